@@ -116,11 +116,21 @@ function reasons(
 /** Below this chance of its cause a change is not worth a line. */
 const WORTH_TRYING = 0.05;
 
+/** From here on a change is a job in the workshop, minutes. */
+const JOB = 20;
+
+/** What was passed over for a job of the workshop on the same cause: where that does not cure it, less of the same will not. */
+function isPassedOver({ cures, minutes }: ResultAdjustment, first: ResultAdjustment | undefined): boolean {
+  return (
+    first !== undefined && cures !== null && cures === first.cures && minutes < JOB && first.minutes >= JOB
+  );
+}
+
 function waiting(result: Result, put: Put, head: Head, words: Words, full: boolean): void {
   const others = result.adjustments
     .slice(1, full ? undefined : 3)
     // Nobody tries what helps once in twenty times.
-    .filter((a) => full || likelyOf(a) >= WORTH_TRYING);
+    .filter((a) => full || (likelyOf(a) >= WORTH_TRYING && !isPassedOver(a, firstOf(result))));
   if (others.length > 0) {
     head("If that doesn't fix it");
     others.forEach((a, i) => {

@@ -64,6 +64,39 @@ describe('a report', () => {
     expect(mechanic).not.toContain('Answers:');
   });
 
+  it('names no lesser remedy behind a job of the workshop for the same cause', async () => {
+    const answers = {
+      'safety.found': 'none',
+      'safety.brakes': 'good',
+      'sag@rear': 'more',
+      'liveliness@rear': 'mushy',
+    };
+    const has = { rear: { spring: 'coil' } };
+    const tried = [
+      {
+        setting: 'preload',
+        end: 'rear',
+        direction: 'more',
+        by: 3,
+        unit: 'turns',
+        result: 'not-sure',
+        'put-back': 'no',
+      },
+    ];
+    const stdin = JSON.stringify({ case: 1, id: 'coil', has, tried, answers });
+    const out = (await earshot(['diagnose', '-'], { stdin })).out;
+    expect(out).toContain('Fit a heavier coil at the rear.');
+    expect(out).not.toContain('Add preload');
+    // Whoever wants all of them has it.
+    expect((await earshot(['diagnose', '-', '--full'], { stdin })).out).toContain('Add preload');
+  });
+
+  it('names what it may be where nothing is to be changed', async () => {
+    const answers = { 'safety.found': 'none', 'safety.brakes': 'good', complaint: 'corners' };
+    const stdin = JSON.stringify({ case: 1, id: 'vague', answers });
+    expect((await earshot(['diagnose', '-'], { stdin })).out).toMatch(/What it may be\n(?:  - .*\n)+/);
+  });
+
   it('has the way back and the strongest caution right behind the change, before its reasons', async () => {
     const out = await report('fork-packs-down');
     const places = [
