@@ -8,19 +8,10 @@ import { isGuessAfterTest, refusedOf, type InVain, type Refused } from './refuse
 import { bestOf, searchOrder } from './best-of.ts';
 import { isOutOfPlace, missingProof, refusalOf, type Situation } from './hold-back.ts';
 import { expectedCure, expectedWorth } from './payoff.ts';
-import {
-  answeredFirst,
-  backFirst,
-  heldBack,
-  homeOf,
-  isForDanger,
-  marksOf,
-  measuredFirst,
-  type Because,
-} from './put-first.ts';
+import { answeredFirst, heldBack, isForDanger, marksOf, measuredFirst, type Because } from './put-first.ts';
+import { backFirst, homeOf, leadingBack, type WayBack } from './way-back.ts';
 import { beyond, isRepairFound } from './repairs.ts';
 import { nextRung } from './rungs.ts';
-import { leadingBack, type WayBack } from './way-back.ts';
 import { isWorthKnowing } from './stop.ts';
 import { once } from '../diagnosis/fast/once.ts';
 

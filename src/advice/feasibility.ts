@@ -60,7 +60,7 @@ export function possible(
   adjustment: Adjustment,
   sheet: BikeSheet | undefined,
   clicks?: number,
-  said: BikeSheet = NOTHING_SAID,
+  said: BikeSheet = unsaidBike([]),
   spring?: SpringCorrection,
   far?: HowFar,
 ): Possibility {
@@ -103,8 +103,6 @@ function onSheet(
     (adjustment.kind === 'click' ? ownSize(change, step, sheet, far ?? {}) : undefined);
   return note !== undefined && can.can && can.note === undefined ? { ...can, note } : can;
 }
-
-const NOTHING_SAID = unsaidBike([]);
 
 /** Without a sheet there are no numbers: a knob is there, is not, or has to be looked for, and may be at its stop. */
 function asSaid(

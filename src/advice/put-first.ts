@@ -2,11 +2,11 @@
 import type { Known } from '../diagnosis/gates.ts';
 import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
-import { adjustmentFor, bestOf } from './best-of.ts';
+import { bestOf } from './best-of.ts';
 import { askOf, given, isMeasured, mayBeGiven, unmeasured, type Situation } from './hold-back.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 import { isUndoing, likelyUndone } from './undoing.ts';
-import { gaugeBefore, type WayBack } from './way-back.ts';
+import type { Held } from './way-back.ts';
 
 export const BECAUSE = [
   'repair-first',
@@ -20,6 +20,7 @@ export const BECAUSE = [
   'one-impression',
   'unexplained',
 ] as const;
+
 export type Because = (typeof BECAUSE)[number];
 
 /** Whether what looked best comes after what is first: it waits for it, and is not refused. */
@@ -63,49 +64,6 @@ export function marksOf({ payoff, rules }: PreparedBike): Marks {
     marked.set(payoff, marks);
   }
   return marks;
-}
-
-/** Position of the step that takes it back; -1 where the rules have none. */
-export function homeOf(s: Situation, { after }: WayBack): number {
-  return adjustmentFor(s, (a) => a.kind === 'put-back' && (a.after ?? after) === after);
-}
-
-interface Held {
-  readonly position: number;
-  readonly because: Because;
-  readonly insteadOf?: { readonly adjustment: number; readonly why: string };
-  /** what is not named behind it until it was done; absent: nothing */
-  readonly until?: (adjustment: Adjustment) => boolean;
-}
-
-/** What did not help and is still there, before anything is added to it; undefined where no rule can put back. */
-export function backFirst(
-  s: Situation,
-  back: WayBack,
-  { wanted, home }: { readonly wanted: number | undefined; readonly home: number },
-): Held | undefined {
-  if (home < 0) return undefined;
-  const { adjustments } = s.bench.payoff;
-  const gauge = gaugeBefore(s, back);
-  const reading = gauge === undefined ? -1 : adjustmentFor(s, ({ reads }) => reads === gauge);
-  if (reading >= 0)
-    return {
-      position: reading,
-      because: 'measure-first',
-      insteadOf: { adjustment: adjustments[home]!, why: reasonIn(s.model.rules.reasons, 'measure-first') },
-    };
-  return {
-    position: home,
-    because: 'put-back',
-    ...(wanted === undefined
-      ? {}
-      : {
-          insteadOf: {
-            adjustment: adjustments[wanted]!,
-            why: reasonIn(s.model.rules.reasons, back.after === 'worse' ? 'worse-still-on' : 'same-still-on'),
-          },
-        }),
-  };
 }
 
 /** Whether what it reads may be a danger: that is looked for before anything is put back. */

@@ -1,8 +1,10 @@
 /** The way back from a change that made it worse and is still on the bike, and when it comes before any other step. */
-import type { Change } from '../bike/change.ts';
-import { amountIn } from '../bike/change.ts';
+import { type Change, amountIn } from '../bike/change.ts';
 import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import { isMeasured, isOnSheet, unmeasured, type Situation } from './hold-back.ts';
+import { reasonIn } from '../rulebase/reasons.ts';
+import { adjustmentFor } from './best-of.ts';
+import type { Because } from './put-first.ts';
 
 export interface WayBack {
   /** chance that it cures something that is off, and that it spoils something */
@@ -159,4 +161,47 @@ export function gaugeBefore(s: Situation, back: WayBack): string | undefined {
     if (gauge !== undefined && s.known?.cannotTell?.has(gauge) !== true) return gauge;
   }
   return undefined;
+}
+
+/** Position of the step that takes it back; -1 where the rules have none. */
+export function homeOf(s: Situation, { after }: WayBack): number {
+  return adjustmentFor(s, (a) => a.kind === 'put-back' && (a.after ?? after) === after);
+}
+
+export interface Held {
+  readonly position: number;
+  readonly because: Because;
+  readonly insteadOf?: { readonly adjustment: number; readonly why: string };
+  /** what is not named behind it until it was done; absent: nothing */
+  readonly until?: (adjustment: Adjustment) => boolean;
+}
+
+/** What did not help and is still there, before anything is added to it; undefined where no rule can put back. */
+export function backFirst(
+  s: Situation,
+  back: WayBack,
+  { wanted, home }: { readonly wanted: number | undefined; readonly home: number },
+): Held | undefined {
+  if (home < 0) return undefined;
+  const { adjustments } = s.bench.payoff;
+  const gauge = gaugeBefore(s, back);
+  const reading = gauge === undefined ? -1 : adjustmentFor(s, ({ reads }) => reads === gauge);
+  if (reading >= 0)
+    return {
+      position: reading,
+      because: 'measure-first',
+      insteadOf: { adjustment: adjustments[home]!, why: reasonIn(s.model.rules.reasons, 'measure-first') },
+    };
+  return {
+    position: home,
+    because: 'put-back',
+    ...(wanted === undefined
+      ? {}
+      : {
+          insteadOf: {
+            adjustment: adjustments[wanted]!,
+            why: reasonIn(s.model.rules.reasons, back.after === 'worse' ? 'worse-still-on' : 'same-still-on'),
+          },
+        }),
+  };
 }

@@ -10,25 +10,21 @@ import { checksOf, heardNothing } from '../advice/checks.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
 import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
-import { goesWithoutSaying, isOpen } from '../diagnosis/gates.ts';
-import { gains, rank, type Gain } from '../diagnosis/inquiry.ts';
+import type { Gain } from '../diagnosis/inquiry.ts';
 import type { Model } from '../diagnosis/model.ts';
-import { posteriorOf, type Posterior } from '../diagnosis/fast/class-marginals.ts';
-import { atEither, CANNOT_TELL } from '../rulebase/compiled.ts';
+import { posteriorOf } from '../diagnosis/fast/class-marginals.ts';
 import type { Said, Stood, TrialSeen } from './beside.ts';
-import type { Case, CaseAnswer } from './case.ts';
+import type { Case } from './case.ts';
 import { heardOnce, roundsOfCase, standsFrom } from './retold.ts';
 import { asksSpring, earlyFirst, isEarly, saysWhere } from './asking/early.ts';
-import { isSaidAlready } from './asking/said-already.ts';
 import type { Heard } from './evidence.ts';
 import { isListed, leading } from './leading.ts';
 import { modelFor } from './rider.ts';
 import { averagedOf, mayMove, ride, think, type Scratch, type TrialEffect } from './think.ts';
-import { endsNoticed } from './which-end.ts';
-import { isAboutEnd } from '../rulebase/no-complaint.ts';
 import { backBefore } from './tried/back-before.ts';
 import { triedOnce } from './tried/told-once.ts';
 import { weighTried, type TriedBefore, type TriedEffect } from './tried/weigh-tried.ts';
+import { askedOf, rankOpen, onSheet } from './asking/rank-open.ts';
 
 export interface Wishes {
   /** rank the open questions */
@@ -236,59 +232,4 @@ function whyOf(bench: PreparedBike, belief: Belief, { verdict, first }: Advice):
   if (verdict !== 'change' || first === undefined) return [];
   const cured = likeliestCured(bench, belief, first);
   return [...new Set([...(cured === undefined ? [] : [cured]), ...leading(belief.causes, 1)])];
-}
-
-/** How many questions were asked: one whose end is not known is left open at both ends, and is still one. */
-function askedOf(model: Model, answers: readonly CaseAnswer[]): number {
-  const given = new Set(answers.map((a) => a.question));
-  const open = ({ question, answer }: CaseAnswer): boolean =>
-    answer === CANNOT_TELL && model.questionIndex.has(atEither(question)) && given.has(atEither(question));
-  return answers.filter((a) => atEither(a.question) === a.question || !open(a)).length;
-}
-
-/** The open questions, best first; those answered, also with "can't tell", are not asked again. */
-function rankOpen(
-  model: Model,
-  posterior: Posterior,
-  heard: Heard,
-  onSheet: ReadonlySet<number>,
-  { lastTopic, skipPutOff = false, sparing = false, inOwnWords }: Wishes & { readonly inOwnWords: boolean },
-): Gain[] {
-  const { settings } = model.rules;
-  const told = new Set([...onSheet].map((setting) => settings[setting]!.id));
-  const done = new Set([
-    ...heard.evidence.map((e) => e.question),
-    ...heard.cannotTell,
-    ...(skipPutOff ? heard.putOff : []),
-  ]);
-  // Of whoever spoke of one end alone it is known which end it is, and of whoever told two things that it is both.
-  const { size: ends } = endsNoticed(model.rules.questions, heard.evidence, 'ride');
-  const endSaid = ends === 1 || (inOwnWords && ends > 1);
-  const open = model.rules.questions.flatMap((q, i) =>
-    q.either === undefined &&
-    !done.has(i) &&
-    !(endSaid && isAboutEnd(q)) &&
-    !told.has(q.onSheet ?? q.measures ?? '') &&
-    !goesWithoutSaying(q, heard.known) &&
-    !(inOwnWords && isSaidAlready(model.rules, heard.evidence, i)) &&
-    isOpen(q, heard.known)
-      ? [i]
-      : [],
-  );
-  // A safety question goes before all others, whatever they tell.
-  const first = sparing ? open.find((i) => model.rules.questions[i]!.safety) : undefined;
-  return rank(
-    model,
-    gains(model, posterior, heard.evidence, first === undefined ? open : [first]),
-    lastTopic,
-  );
-}
-
-const read = new WeakMap<PreparedBike['findings'], ReadonlySet<number>>();
-
-/** Settings whose gauge stands on the sheet. */
-function onSheet({ findings }: PreparedBike): ReadonlySet<number> {
-  let known = read.get(findings);
-  if (known === undefined) read.set(findings, (known = new Set(findings.map((f) => f.setting))));
-  return known;
 }

@@ -2,7 +2,8 @@
 import { byGroup, groupFactor, groupLikelihood, wrongly, type Evidence } from './belief.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
-import { classProbabilities, means, sums, turned, type Posterior } from './fast/class-marginals.ts';
+import { classProbabilities, means, turned, type Posterior } from './fast/class-marginals.ts';
+import { sums } from './fast/column-sums.ts';
 
 /** What an open question tells, and how likely each of its answers is. */
 export interface Open {

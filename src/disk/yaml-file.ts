@@ -4,7 +4,7 @@ import { stringify } from 'yaml';
 import type * as z from 'zod';
 import { parseYaml, type Parsed } from '../form/parse.ts';
 import type { Problem } from '../form/problem.ts';
-import { validate } from '../form/validate.ts';
+import { validate } from '../form/checked.ts';
 
 export interface Read<T> {
   readonly value?: T;

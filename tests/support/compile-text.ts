@@ -6,7 +6,7 @@ import { parseYaml } from '../../src/form/parse.ts';
 import type { Problem } from '../../src/form/problem.ts';
 import { packFile } from '../../src/rulebase/schema/pack.ts';
 import { ruleFile } from '../../src/rulebase/schema/rule-file.ts';
-import { validate } from '../../src/form/validate.ts';
+import { validate } from '../../src/form/checked.ts';
 
 /** Numbers and a word scale that every test pack can start from. */
 export const PACK = `

@@ -126,8 +126,7 @@ export function asOneChange(tried: Tried, placed: readonly Placed[]): Placed {
 
 /** The ways back of several, those that there is room for. */
 function backOf(placed: readonly Placed[], between: string): string | undefined {
-  const ways = new Set(placed.flatMap(({ back }) => back ?? []));
-  return ways.size === 0 ? undefined : [...ways].join(between);
+  return [...new Set(placed.flatMap(({ back }) => back ?? []))].join(between) || undefined;
 }
 
 /** What was done together: the most that any of it does to a cause. */

@@ -4,7 +4,7 @@ import type { Because } from '../../advice/put-first.ts';
 import type { StopReason } from '../../advice/stop.ts';
 import type { Deed } from '../../bike/deed.ts';
 import type { UnconfirmedLine } from '../../casework/said/unconfirmed.ts';
-import type { Question } from '../../rulebase/compiled.ts';
+import type { Question, CompiledRules } from '../../rulebase/compiled.ts';
 import type { ResultAdjustment } from './result-adjustment.ts';
 
 export const RESULT_FORMAT = 1;
@@ -155,3 +155,9 @@ export function firstOf({
 
 export const PROMISES = ['fix', 'aimed', 'help', 'none'] as const;
 export type Promised = (typeof PROMISES)[number];
+
+/** What a change is said to do for a complaint; what hangs on a cause that is not likely itself is promised to nobody. */
+export function promised(helped: number, likely: number, told: CompiledRules['numbers']['advice']): Promised {
+  if (helped >= told['should-fix']) return likely >= told['should-fix'] ? 'fix' : 'aimed';
+  return helped >= told['may-help'] ? 'help' : 'none';
+}

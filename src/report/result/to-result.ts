@@ -1,6 +1,6 @@
 /** The result of a case out of what was thought of it. Rounding happens here and nowhere below. */
+import { saidClosest } from '../../diagnosis/gates.ts';
 import { cautionsFor, whileLikely } from '../../advice/cautions.ts';
-import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { printDeed } from '../../bike/deed.ts';
 import { writeNumber } from '../../bike/gauge/read-number.ts';
 import type { Case } from '../../casework/case.ts';
@@ -9,8 +9,6 @@ import type { Consultation } from '../../casework/consult.ts';
 import { endTold } from '../../casework/evidence.ts';
 import { isListed } from '../../casework/leading.ts';
 import { withUndone } from '../../casework/undone.ts';
-import { answerWishes } from '../../casework/said/answer-wishes.ts';
-import { contradiction, saidClosest } from '../../diagnosis/gates.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
 import { ideasOf, pairsIn, rounded } from '../../diagnosis/pairs.ts';
@@ -21,9 +19,10 @@ import { adjustmentOf } from './adjustment-of.ts';
 import { mayBeOneKnob } from './one-knob.ts';
 import { offTargetOf, sheetAnswer } from './off-target.ts';
 import { isGoneBack, isPutBackAlready, isTriedAgain, putBackBefore } from './put-back-of.ts';
-import { RESULT_FORMAT, type Promised, type Result, type ResultCause } from './result.ts';
 import { round } from '../round.ts';
 import { tradesIn } from './trades.ts';
+import { askedOf, assignmentsOf } from './asked-of.ts';
+import { RESULT_FORMAT, type Result, type ResultCause, promised } from './result.ts';
 
 export interface ResultExtras {
   readonly warnings?: readonly string[];
@@ -240,61 +239,8 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
   };
 }
 
-/** Below STOP nothing is turned. */
-function askedOf(
-  model: Model,
-  bench: PreparedBike,
-  c: Consultation,
-  wishes: readonly Wished[] = [],
-): Pick<Result, 'asked'> {
-  if (wishes.length === 0 || c.advice.verdict === 'stop') return {};
-  const { adjustments, settings } = bench.rules;
-  // What goes back is a part of the first step.
-  const answered = answerWishes(model, bench, c, wishes, (index) => isGoneBack(bench, c, index));
-  const asked = answered.map(({ adjustment, phrase, first, why, better, worse }) => {
-    const { id, change } = adjustments[adjustment]!;
-    return {
-      phrase,
-      id,
-      what: settings.find((setting) => setting.id === change?.setting)?.name ?? id,
-      first,
-      why: why ?? null,
-      better: round(better),
-      worse: round(worse),
-    };
-  });
-  return asked.length === 0 ? {} : { asked };
-}
-
-/** What a change is said to do for a complaint; what hangs on a cause that is not likely itself is promised to nobody. */
-export function promised(helped: number, likely: number, told: CompiledRules['numbers']['advice']): Promised {
-  if (helped >= told['should-fix']) return likely >= told['should-fix'] ? 'fix' : 'aimed';
-  return helped >= told['may-help'] ? 'help' : 'none';
-}
-
 function inWords({ id, do: what, plain }: CompiledRules['adjustments'][number]) {
   return { id, do: what, plain };
-}
-
-/** "Can't tell" and "not now" turn a question into something to go and find out, in the order they came up. */
-function assignmentsOf(model: Model, kase: Case, c: Consultation): Result['assignments'] {
-  const { questions } = model.rules;
-  const open = new Set([...c.heard.cannotTell, ...c.heard.putOff]);
-  const list =
-    open.size === 0
-      ? []
-      : kase.answers
-          .map((a) => model.questionIndex.get(a.question)!)
-          .filter((i) => open.has(i))
-          .map((i) => questions[i]!)
-          // What the bike was said since not to have is no task any more.
-          .filter((q) => contradiction(q, c.heard.known) === undefined);
-  // When nothing certain can be said, the best question that needs a ride or a stand becomes the assignment.
-  if (c.advice.verdict === 'unknown') {
-    const best = c.open.map((g) => questions[g.question]!).find((q) => q.how !== 'recall');
-    if (best !== undefined) list.push(best);
-  }
-  return [...new Set(list)].map((q) => ({ question: q.id, text: q.assignment ?? `${q.ask} ${q.help}` }));
 }
 
 /** The number that an answer was made of, as it is written. */

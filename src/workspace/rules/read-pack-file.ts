@@ -8,7 +8,7 @@ import type * as z from 'zod';
 import { frozen } from '../../form/plain-data.ts';
 import { parseYaml, type Parsed } from '../../form/parse.ts';
 import type { Problem } from '../../form/problem.ts';
-import { validate } from '../../form/validate.ts';
+import { validate } from '../../form/checked.ts';
 import { packFile, type PackFile } from '../../rulebase/schema/pack.ts';
 import { ruleFile, type RuleFile } from '../../rulebase/schema/rule-file.ts';
 import type { PackFolder } from './rule-files.ts';
