@@ -51,9 +51,10 @@ export function cautionsFor(
   const all = rules.cautions.filter(
     ({ id, show }) => wanted.has(id) || likely.includes(id) || (show === 'always' && changing),
   );
-  // What says only that the ride is over gives way to what says why.
-  const told = all.some(({ level, show }) => level === 'stop' && show !== 'alone');
-  const shown = told ? all.filter(({ show }) => show !== 'alone') : all;
+  // What only says to take care gives way to what says why: that of a step, or a closer word of what stops the ride.
+  const closer = all.filter(({ show }) => show === 'with').map(({ level }) => SERIOUS.indexOf(level));
+  const most = Math.min(...closer);
+  const shown = all.filter(({ show, level }) => show !== 'alone' || SERIOUS.indexOf(level) < most);
   if (shown.length <= 1) return shown;
   const asking = new Map(
     shown.map(({ id, show, level }) => [

@@ -18,6 +18,7 @@ const rules = {
     caution('first-run', 'care', 'always'),
     caution('loose', 'stop', 'with'),
     caution('something', 'stop', 'alone'),
+    caution('gently', 'care', 'alone'),
     caution('over-the-bars', 'care', 'with'),
   ],
   adjustments: [['stops', 'over-the-bars'], ['stops'], ['stops']].map((cautions) => ({ cautions })),
@@ -37,6 +38,10 @@ it('are only those asked for where nothing is changed', () => {
 it('say that the ride is over only where nothing says why', () => {
   expect(shown(['something'], false)).toEqual(['something']);
   expect(shown(['loose', 'something'], false)).toEqual(['loose']);
+  // Of what only asks for care, that of a step is the closer word; what is shown always is none.
+  expect(shown(['gently'], true)).toEqual(['gently', 'first-run', 'manual']);
+  expect(shown(['gently', 'stops'], true)).toEqual(['stops', 'first-run', 'manual']);
+  expect(shown(['something', 'stops'], true)).toEqual(['something', 'stops', 'first-run', 'manual']);
 });
 
 it('are of those equally serious first the one that the fewest adjustments ask for', () => {

@@ -55,7 +55,7 @@ const caution = z.strictObject({
   }),
   show: z.enum(['always', 'with', 'alone']).meta({
     description:
-      'always: on every result; with: when an adjustment or answer asks; alone: the same, and nothing else stops the ride',
+      'always: on every result; with: when an adjustment or answer asks; alone: the same, and nothing else that asks for a caution has one as serious',
   }),
   ...standing,
 });
