@@ -103,6 +103,7 @@ function linkOne(e: QuestionEntry, byId: Questions, known: Ids, context: LinkCon
     neverNormal: q['never-normal']?.map((answer) => ids.indexOf(answer)),
     circumstance: q.circumstance,
     asksTried: q['asks-tried'],
+    toldChange: q['told-change'],
     tells: q.tells as Question['tells'],
     measures,
     onSheet,

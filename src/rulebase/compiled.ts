@@ -203,6 +203,8 @@ export interface Question extends Standing {
   readonly tells?: Readonly<Record<string, ToldOfEnd>>;
   /** answers after which it is asked what was changed, which way, how far and what it did */
   readonly asksTried?: readonly string[];
+  /** answer → the settings, without their end, that own words tell the turning of */
+  readonly toldChange?: Readonly<Record<string, readonly string[]>>;
   readonly measures?: string;
   /** id of the setting it asks about, roughly: not asked where the sheet has the number and the maker's figure */
   readonly onSheet?: string;

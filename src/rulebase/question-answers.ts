@@ -11,6 +11,7 @@ const OF_ANSWERS = [
   'cautions',
   'never-normal',
   'asks-tried',
+  'told-change',
   'tells',
   'implies',
 ] as const;

@@ -3,6 +3,7 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from './compiled-words.ts';
 import { whatBothers } from './bothers.ts';
 import { endTeller, type OnlyTheEnd } from './ends.ts';
+import { changesAsReadings } from './changed.ts';
 import { whichEndOf } from './same-end.ts';
 import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
 import { sameEnd } from './clash.ts';
@@ -43,6 +44,7 @@ function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): He
   const onlyTheEnd = endTeller(rules.questions);
   const withComplaint = whatBothers(rules.openings);
   const withEnd = whichEndOf(rules.questions);
+  const changesIn = changesAsReadings(rules.questions);
   const questions = new Map(rules.questions.map((q) => [q.id, q]));
   const isDanger = ({ question, answer }: Candidate): boolean =>
     questions.get(question)?.dangerous[answer] !== undefined;
@@ -50,8 +52,9 @@ function hearingOf(rules: HearingRules, compiled: CompiledWords | undefined): He
     const tried = reader.read(text);
     const wishes = reader.wishes(text);
     const free = besideThese(matcher.match(text), [...tried, ...wishes]);
+    const all = [...free, ...changesIn(reader.changed(text), free)].sort((a, b) => a.position - b.position);
     return {
-      readings: withEnd(withComplaint(asOne(free, onlyTheEnd, isDanger).map((r) => endLast(r, onlyTheEnd)))),
+      readings: withEnd(withComplaint(asOne(all, onlyTheEnd, isDanger).map((r) => endLast(r, onlyTheEnd)))),
       tried,
       wishes,
     };

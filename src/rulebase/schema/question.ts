@@ -51,6 +51,10 @@ export const question = z.strictObject({
     description:
       'after one of these answers an interview asks what was changed, which way, how far and what it did',
   }),
+  'told-change': z.record(id, z.array(text).min(1)).optional().meta({
+    description:
+      'answer → the settings, of every end, of which it is the answer where own words tell that one was turned and not what came of it',
+  }),
   'early-when': gate.optional().meta({
     description:
       'asked before all but the safety questions once any of these was answered; tried. and a setting: what turning it did, such as same',

@@ -20,6 +20,8 @@ export interface Change {
   readonly way: Way;
   /** tokens of the setting and of its way, in order */
   readonly places: readonly number[];
+  /** a word of doing says so: "dropped 5 psi", and not only "5 psi less" */
+  readonly done: boolean;
 }
 
 export function tellersOf<K extends keyof Meaning['tells']>(
@@ -94,6 +96,7 @@ export function settingTeller(concepts: readonly Meaning[]): (scene: Scene, bare
         setting: value,
         way: filled ? (FILLING.get(way.value) ?? way.value) : way.value,
         places: [...new Set([...hit.places, ...way.hit.places])].sort((a, b) => a - b),
+        done: !way.implied,
         by: way.hit,
         part,
       });

@@ -42,12 +42,20 @@ export interface Wished extends Pick<TriedReading, 'text' | 'setting' | 'end' | 
   readonly of: readonly [start: number, stop: number];
 }
 
+/** A change that was made, and nobody says what came of it. */
+export type Changed = Pick<TriedReading, 'text' | 'setting' | 'end' | 'direction' | 'spans'>;
+
 export interface TriedReader {
   /** @returns the changes that are only thought of, in the order of the text */
   wishes(text: string): Wished[];
   /** @returns the changes that were told with what came of them, in the order of the text */
   read(text: string): TriedReading[];
+  /** @returns the changes of which nothing more was told, in the order of the text */
+  changed(text: string): Changed[];
 }
+
+/** A change whose result is not told yet. */
+type Open = Partial<TriedReading> & Changed & { readonly at: number; readonly isDone: boolean };
 
 /** Statements after a change in which its result may still be told. */
 const RESULT_WITHIN = 3;
@@ -94,63 +102,70 @@ export function buildTriedReader(
       });
       return out;
     },
-    read(text) {
-      const open: (Partial<TriedReading> & { at: number })[] = [];
-      const done: TriedReading[] = [];
-      // The changes whose result was told last, and how.
-      let last: { at: number; came: Came; words: string; made: readonly number[] } | undefined;
-      let carried: Carried;
-      wishedOf(statementsOf(text, ends), rules.onlyThought).forEach(({ statement, wished }, at) => {
-        const scene = lexicon.read(statement, vocabulary);
-        const mentions = mentionsIn(scene.tokens);
-        const changes = changesIn(scene, wished).done;
-        for (const change of changes) {
-          const where = endOf(scene.tokens, mentions, change.places, carried);
-          const unit = nearest(toldIn(scene, units), change.places);
-          const by = unit === undefined ? undefined : amount(scene, unit.hit);
-          last = undefined;
-          open.push({
-            at,
-            text: wordsAt(text, scene.tokens, change.places),
-            spans: [spanOf(scene.tokens, change.places)],
-            setting: change.setting,
-            direction: change.way,
-            ...(where === 'front' || where === 'rear' ? { end: where } : {}),
-            ...(unit === undefined || by === undefined ? {} : { unit: unit.value, by }),
-          });
-        }
-        const putBack = toldIn(scene, backs).length === 0 ? 'unknown' : 'yes';
-        const results = cameOf(scene, statement.contrast ? last?.came.result : undefined);
-        for (const came of results) {
-          const told = came.places.length === 0 ? [] : [spanOf(scene.tokens, came.places)];
-          const words = wordsAt(text, scene.tokens, [came.from, came.to]);
-          const made = open.splice(0).filter((one) => at - one.at <= RESULT_WITHIN);
-          if (made.length > 0) {
-            last = { at, came, words, made: made.map((_, i) => done.length + i) };
-            done.push(...made.map((one) => whole(one, came.result, putBack, told)));
-          } else if (last !== undefined && at - last.at <= RESULT_WITHIN && isOther(came, last.came)) {
-            for (const i of last.made) {
-              const one = done[i]!;
-              done[i] = { ...one, ...inPart(last.came, last.words) };
-              done.push({
-                ...one,
-                result: came.result,
-                ...inPart(came, words),
-                spans: [...one.spans, ...told],
-              });
-            }
-            last = undefined;
-          }
-        }
-        if (results.length === 0 && putBack === 'yes' && done.length > 0) {
-          const { text: of } = done.at(-1)!;
-          for (const [i, one] of done.entries()) if (one.text === of) done[i] = { ...one, putBack };
-        }
-        carried = leftOver(mentions, carried);
-      });
-      return done;
-    },
+    read: (text) => told(text).done,
+    changed: (text) => told(text).left,
   };
+
+  function told(text: string): { done: TriedReading[]; left: Changed[] } {
+    const open: Open[] = [];
+    const done: TriedReading[] = [];
+    const late: Open[] = [];
+    // The changes whose result was told last, and how.
+    let last: { at: number; came: Came; words: string; made: readonly number[] } | undefined;
+    let carried: Carried;
+    wishedOf(statementsOf(text, ends), rules.onlyThought).forEach(({ statement, wished }, at) => {
+      const scene = lexicon.read(statement, vocabulary);
+      const mentions = mentionsIn(scene.tokens);
+      const changes = changesIn(scene, wished).done;
+      for (const change of changes) {
+        const where = endOf(scene.tokens, mentions, change.places, carried);
+        const unit = nearest(toldIn(scene, units), change.places);
+        const by = unit === undefined ? undefined : amount(scene, unit.hit);
+        last = undefined;
+        open.push({
+          at,
+          isDone: change.done,
+          text: wordsAt(text, scene.tokens, change.places),
+          spans: [spanOf(scene.tokens, change.places)],
+          setting: change.setting,
+          direction: change.way,
+          ...(where === 'front' || where === 'rear' ? { end: where } : {}),
+          ...(unit === undefined || by === undefined ? {} : { unit: unit.value, by }),
+        });
+      }
+      const putBack = toldIn(scene, backs).length === 0 ? 'unknown' : 'yes';
+      const results = cameOf(scene, statement.contrast ? last?.came.result : undefined);
+      for (const came of results) {
+        const told = came.places.length === 0 ? [] : [spanOf(scene.tokens, came.places)];
+        const words = wordsAt(text, scene.tokens, [came.from, came.to]);
+        const waiting = open.splice(0);
+        const made = waiting.filter((one) => at - one.at <= RESULT_WITHIN);
+        late.push(...waiting.filter((one) => !made.includes(one)));
+        if (made.length > 0) {
+          last = { at, came, words, made: made.map((_, i) => done.length + i) };
+          done.push(...made.map((one) => whole(one, came.result, putBack, told)));
+        } else if (last !== undefined && at - last.at <= RESULT_WITHIN && isOther(came, last.came)) {
+          for (const i of last.made) {
+            const one = done[i]!;
+            done[i] = { ...one, ...inPart(last.came, last.words) };
+            done.push({
+              ...one,
+              result: came.result,
+              ...inPart(came, words),
+              spans: [...one.spans, ...told],
+            });
+          }
+          last = undefined;
+        }
+      }
+      if (results.length === 0 && putBack === 'yes' && done.length > 0) {
+        const { text: of } = done.at(-1)!;
+        for (const [i, one] of done.entries()) if (one.text === of) done[i] = { ...one, putBack };
+      }
+      carried = leftOver(mentions, carried);
+    });
+    return { done, left: [...late, ...open].filter(({ isDone }) => isDone) };
+  }
 }
 
 /** Every statement with the token from which on what stands in it is only thought of. */
@@ -166,17 +181,17 @@ function wishedOf(
 }
 
 function whole(
-  { at: _, ...one }: Partial<TriedReading> & { at: number },
+  { at: _, isDone: __, ...one }: Open,
   result: TriedReading['result'],
   putBack: TriedReading['putBack'],
   told: TriedReading['spans'],
 ): TriedReading {
   return {
-    ...(one as TriedReading),
+    ...one,
     result,
     putBack,
     confirmed: false,
-    spans: [...(one.spans ?? []), ...told],
+    spans: [...one.spans, ...told],
   };
 }
 
