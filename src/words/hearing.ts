@@ -1,10 +1,10 @@
 /** All that a text says: what may be answers, and what was tried; no words are read as both. */
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from './compiled-words.ts';
-import { whatBothers } from './bothers.ts';
+import { whatBothers } from './follows/bothers.ts';
 import { endTeller, type OnlyTheEnd } from './ends.ts';
-import { changesAsReadings } from './changed.ts';
-import { whichEndOf } from './same-end.ts';
+import { changesAsReadings } from './follows/changed.ts';
+import { whichEndOf } from './follows/same-end.ts';
 import { buildMatcher, type Candidate, type Reading } from './matcher.ts';
 import { sameEnd } from './clash.ts';
 import { buildTriedReader, type TriedReading, type Wished } from './tried/tried.ts';

@@ -3,6 +3,7 @@ import { withoutEnd, type CompiledRules } from '../rulebase/compiled.ts';
 import { acrossSentences, wholeSentences } from './across.ts';
 import { alignments, type Find } from './align.ts';
 import type { CompiledWords } from './compiled-words.ts';
+import { keptEnd } from './end-kept.ts';
 import { END_ANSWERS, endOf, leftOver, mentionsIn, type Carried, type Ends } from './ends.ts';
 import { withClashes } from './clash.ts';
 import { keepBest, tellsEnd } from './choice/keep-best.ts';
@@ -119,6 +120,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       return at === undefined || sureness === undefined ? 1 : sureness(at.find, at.around, said);
     };
     let carried: Carried;
+    const kept = keptEnd();
     let sentence = -1;
     let spokenOf: Scene[] = [];
     let whole = false;
@@ -126,13 +128,14 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
     for (const [i, scene] of scenes.entries()) {
       const { tokens } = scene;
       if (statements[i]!.sentence !== sentence) {
-        carried = undefined;
+        carried = kept.after(carried);
         spokenOf = [];
       }
       sentence = statements[i]!.sentence;
       const unsaid = unsaidIn(statements, i);
       const over = past(statements, scenes, i);
       const mentions = mentionsIn(tokens);
+      kept.named(mentions);
       if (mentions.length > 0 || statements[i]!.contrast) spokenOf = [];
       spokenOf.push(scene);
       whole ||= mentions.some(({ ends }) => ends === 'both');
@@ -183,6 +186,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         return read.ambiguous || read.negated || read.candidates.length > 0 ? [{ find, reading: read }] : [];
       });
       readings.push(...withoutRivals(said, mayBeDanger));
+      kept.told(said.flatMap((s) => (allIsWell(s.find) ? [] : [s.reading])));
       // Where a sign is denied, so is the trouble.
       const denies = said.some((s) => s.reading.negated);
       const told = finds.map((f) => f.places);
@@ -213,9 +217,8 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       const statements = statementsOf(text, index.ends);
       const { readings, silenced } = read(text, statements, false);
       // Where nothing was understood, the sentence as a whole and words that stand apart are better than to hear nothing.
-      return silenced || readings.some(tellsASign)
-        ? readings
-        : read(text, wholeSentences(statements), true).readings;
+      const heard = silenced || readings.some(tellsASign);
+      return heard ? readings : read(text, wholeSentences(statements), true).readings;
     },
   };
 }

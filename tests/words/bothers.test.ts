@@ -1,6 +1,6 @@
 /** What bothers most, derived from the signs that own words tell. The pairs of sign and complaint are common practice, no source. */
 import { describe, expect, it } from 'vitest';
-import { whatBothers } from '../../src/words/bothers.ts';
+import { whatBothers } from '../../src/words/follows/bothers.ts';
 import type { Reading } from '../../src/words/matcher.ts';
 import { buildHearing } from '../../src/words/hearing.ts';
 import { baseRules, baseWords } from '../support/base-rules.ts';

@@ -1,6 +1,6 @@
 /** A change that was told without what came of it. Which setting is which kind of change: common practice, no source. */
 import { expect, it } from 'vitest';
-import { changesAsReadings } from '../../src/words/changed.ts';
+import { changesAsReadings } from '../../src/words/follows/changed.ts';
 import { buildHearing } from '../../src/words/hearing.ts';
 import { baseRules, baseWords } from '../support/base-rules.ts';
 

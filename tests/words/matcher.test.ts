@@ -198,6 +198,11 @@ describe('which end', () => {
     expect(ends('sits low at the front and kicks at the rear')).toEqual(['sits-low front', 'kicks rear']);
     expect(ends('the fork sits low, kicks too')).toEqual(['sits-low front', 'kicks front']);
     expect(ends('the fork is new. It kicks')).toEqual(['kicks undefined']);
+    expect(ends('the fork sits low. It kicks')).toEqual(['sits-low front', 'kicks front']);
+    expect(ends('the fork sits low, the rear is new. It kicks')).toEqual([
+      'sits-low front',
+      'kicks undefined',
+    ]);
   });
 
   it('keeps answers that name an end only where they agree', () => {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildHearing } from '../../src/words/hearing.ts';
 import type { Reading } from '../../src/words/matcher.ts';
-import { whichEndOf } from '../../src/words/same-end.ts';
+import { whichEndOf } from '../../src/words/follows/same-end.ts';
 import { baseRules, baseWords } from '../support/base-rules.ts';
 
 const { rules } = baseRules();

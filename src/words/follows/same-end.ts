@@ -1,9 +1,9 @@
 /** Which end it is at, where the signs that were told are of one end and nothing says it by itself. */
-import type { CompiledRules, Question } from '../rulebase/compiled.ts';
-import { isAboutEnd, isNoComplaint } from '../rulebase/no-complaint.ts';
-import { END_ANSWERS } from './ends.ts';
-import { usualAnswers } from './offers.ts';
-import type { Candidate, Reading } from './matcher.ts';
+import type { CompiledRules, Question } from '../../rulebase/compiled.ts';
+import { isAboutEnd, isNoComplaint } from '../../rulebase/no-complaint.ts';
+import { END_ANSWERS } from '../ends.ts';
+import { usualAnswers } from '../offers.ts';
+import type { Candidate, Reading } from '../matcher.ts';
 
 type Adds = (readings: readonly Reading[]) => Reading[];
 type Tells = (said: Candidate) => boolean;

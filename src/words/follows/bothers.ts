@@ -1,6 +1,6 @@
 /** What bothers most, where a rider's words tell signs of it and do not name it: "it bucks me off lips" is about jumps. */
-import { withoutEnd, type CompiledRules } from '../rulebase/compiled.ts';
-import type { Reading } from './matcher.ts';
+import { withoutEnd, type CompiledRules } from '../../rulebase/compiled.ts';
+import type { Reading } from '../matcher.ts';
 
 type Opening = CompiledRules['openings'][number];
 type Adds = (readings: readonly Reading[]) => Reading[];

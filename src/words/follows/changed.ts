@@ -1,7 +1,7 @@
 /** A change that was told without what came of it, as an answer to what was changed: "took out a spacer". */
-import type { CompiledRules } from '../rulebase/compiled.ts';
-import type { Reading } from './matcher.ts';
-import type { Changed } from './tried/tried.ts';
+import type { CompiledRules } from '../../rulebase/compiled.ts';
+import type { Reading } from '../matcher.ts';
+import type { Changed } from '../tried/tried.ts';
 
 /** @returns what is offered of such changes beside the readings: nothing where one of them says what was changed */
 export function changesAsReadings(
