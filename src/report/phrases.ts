@@ -1,9 +1,8 @@
 /** Numbers and steps in words; one way of saying each, for every printed form. */
 import { withoutStop, capital } from '../form/text.ts';
-import type { Result } from './result/result.ts';
+import type { Result, ResultAdjustment } from './result/result.ts';
 import type { StopReason } from '../advice/stop.ts';
 import { amountWords, spanWords } from '../bike/setting-words.ts';
-import type { ResultAdjustment } from './result/result-adjustment.ts';
 
 /** A chance as a mechanic says it. */
 export function inTen(p: number): string {

@@ -2,8 +2,7 @@
 import { withoutStop } from '../form/text.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { WordedRules } from './evidence-words.ts';
-import type { ResultAdjustment } from './result/result-adjustment.ts';
-import type { Result } from './result/result.ts';
+import type { ResultAdjustment, Result } from './result/result.ts';
 
 /** The rules with their plain texts in the place of the trade's. */
 export function plainRules<Rules extends Pick<CompiledRules, 'questions' | 'settings' | 'causes'>>(

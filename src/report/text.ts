@@ -9,8 +9,7 @@ import { whereText } from './interview-text.ts';
 import { withoutStop, percent } from '../form/text.ts';
 import { plainResult } from './plain-words.ts';
 import { atOnceWords, heedWords, likelyOf, likelyWords, stopWords, withStep } from './phrases.ts';
-import type { ResultAdjustment } from './result/result-adjustment.ts';
-import { firstOf, type Result } from './result/result.ts';
+import { type ResultAdjustment, firstOf, type Result } from './result/result.ts';
 import { fit, PLAIN, type Style } from './style.ts';
 import {
   cautionLine,

@@ -1,7 +1,6 @@
 /** A result with what the model of the bike says of each change. */
 import type { BikeKind, BikeSheet } from '../bike/sheet.ts';
-import { changeOf } from '../report/result/result-adjustment.ts';
-import type { Result } from '../report/result/result.ts';
+import { changeOf, type Result } from '../report/result/result.ts';
 import type { Workspace } from './workspace.ts';
 
 /** Lines of the model to a change, where all are shown. */

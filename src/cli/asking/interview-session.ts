@@ -11,7 +11,7 @@ import { readDeed } from '../../bike/deed.ts';
 import { changeWords } from '../../report/bike/change-words.ts';
 import { askAfterwards, leaves, waysOn, type Leaving, type Possible } from './end/ask-afterwards.ts';
 import { askWent, type Went } from './end/ridden-prompt.ts';
-import { changeOf } from '../../report/result/result-adjustment.ts';
+import { changeOf } from '../../report/result/result.ts';
 import type { Change } from '../../bike/change.ts';
 import { askQuestion } from './interview-prompts.ts';
 import type { ToldRider } from './number-prompt.ts';

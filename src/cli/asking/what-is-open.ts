@@ -3,8 +3,7 @@ import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { allOf } from '../../casework/several.ts';
 import { look } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
-import { firstOf, type Result } from '../../report/result/result.ts';
-import type { ResultAdjustment } from '../../report/result/result-adjustment.ts';
+import { firstOf, type Result, type ResultAdjustment } from '../../report/result/result.ts';
 import { CANNOT_TELL } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 

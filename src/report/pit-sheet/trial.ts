@@ -8,7 +8,7 @@ import { placeWords, type Change } from '../../trials/trial.ts';
 import { amountWords } from '../../bike/setting-words.ts';
 import { asRead } from '../../bike/units.ts';
 import { printable } from '../foreign-text.ts';
-import { changeOf, type ResultAdjustment } from '../result/result-adjustment.ts';
+import { changeOf, type ResultAdjustment } from '../result/result.ts';
 
 export type PaperTrial =
   | {

@@ -19,7 +19,7 @@ import { reasonIn } from '../../rulebase/reasons.ts';
 import { riddenLines } from '../bike/ridden-text.ts';
 import { noteOf } from '../phrases.ts';
 import { putBack, putBackBefore } from './put-back-of.ts';
-import { TARGET, type ResultAdjustment } from './result-adjustment.ts';
+import { TARGET, type ResultAdjustment } from './result.ts';
 import { round } from '../round.ts';
 import { hasFigure, untilMeasured, untilUsual, untilWords } from '../verdict/until-words.ts';
 

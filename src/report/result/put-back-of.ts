@@ -14,7 +14,7 @@ import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 import { changeWords } from '../bike/change-words.ts';
 import { noteOf } from '../phrases.ts';
-import type { ResultAdjustment } from './result-adjustment.ts';
+import type { ResultAdjustment } from './result.ts';
 import { round } from '../round.ts';
 
 /** Whether it does once more what goes back before the first step. */

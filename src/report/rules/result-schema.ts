@@ -2,8 +2,12 @@
 import * as z from 'zod';
 import { BECAUSE } from '../../advice/put-first.ts';
 import { STOP_REASONS } from '../../advice/stop.ts';
+import type { ChangeUnit } from '../../bike/change.ts';
+import type { Question } from '../../rulebase/compiled.ts';
 import { PROMISES, RESULT_FORMAT } from '../result/result.ts';
 
+/** Text in the schema; what it may be is the program's own affair. */
+const of = <T extends string>() => z.string() as unknown as z.ZodType<T>;
 const share = z.number().min(0).max(1);
 const caution = z.strictObject({
   id: z.string(),
@@ -18,7 +22,7 @@ const caution = z.strictObject({
 const deed = z
   .union([
     z.strictObject({
-      changes: z.array(z.strictObject({ setting: z.string(), by: z.number(), unit: z.string() })),
+      changes: z.array(z.strictObject({ setting: z.string(), by: z.number(), unit: of<ChangeUnit>() })),
     }),
     z.strictObject({ name: z.string() }),
   ])
@@ -31,8 +35,11 @@ export const resultSchema = z.strictObject({
   bike: z.string().nullable(),
   said: z.string().nullable(),
   verdict: z.enum(['change', 'leave', 'unknown', 'stop']),
+  /** probability that nothing is off */
   nothing: share,
+  /** chance of something off that the rules do not know */
   none: share,
+  /** false: so much is claimed that it should first be looked at on the bike */
   checked: z.boolean(),
   causes: z.array(
     z.strictObject({
@@ -52,8 +59,10 @@ export const resultSchema = z.strictObject({
             .string()
             .optional()
             .meta({ description: 'the number that the answer was made of, such as 43 %' }),
+          /** what was done, where it is no answer: in a trial, or tried before */
           trial: deed.optional(),
           tried: deed.optional(),
+          /** nobody said how far it was turned */
           unsized: z.literal(true).optional(),
         }),
       ),
@@ -63,6 +72,7 @@ export const resultSchema = z.strictObject({
     z.strictObject({
       id: z.string(),
       do: z.string(),
+      /** the same for a rider without a workshop: which way to turn, and what to count */
       plain: z.string(),
       likely: share.nullable().meta({
         description: 'chance of that cause, the same as among the causes; null where it is for none',
@@ -71,18 +81,25 @@ export const resultSchema = z.strictObject({
         .strictObject({ do: z.string(), plain: z.string() })
         .nullable()
         .meta({ description: 'what was tried in vain and is still on the bike: it goes back before this' }),
+      /** the likeliest cause it is for */
       cures: z.string().nullable(),
+      /** change notation, e.g. front.rebound.low+2; null when it is not a number on the bike */
       change: z.string().nullable(),
+      /** the same as data: what is turned, how far (+ is more open, more pressure, higher), and in what */
       setting: z.string().nullable(),
       by: z.number().nullable(),
-      unit: z.string().nullable(),
+      unit: of<ChangeUnit>().nullable(),
       from: z.number().nullable(),
       to: z.number().nullable(),
+      /** the names of what it can stand at, by number from 0; null for what is counted */
       positions: z.array(z.string()).nullable(),
+      /** chance that it cures something that is off, and that it spoils something */
       helps: share,
       harms: share,
+      /** chance that the rider reports better, and worse, after one step of it; null where nothing is changed */
       feelsBetter: share.nullable(),
       feelsWorse: share.nullable(),
+      /** expected worth in fixes, trial and minutes paid */
       benefit: z.number(),
       minutes: z.number(),
       wayBack: z.string(),
@@ -95,8 +112,10 @@ export const resultSchema = z.strictObject({
       ridden: z.array(z.string()).meta({ description: 'what trials on this bike say of this very step' }),
     }),
   ),
+  /** id of the adjustment to do first */
   first: z.string().nullable(),
   because: z.enum(BECAUSE).nullable(),
+  /** what would have been first, and why it cannot be done here */
   insteadOf: z.strictObject({ id: z.string(), do: z.string(), why: z.string() }).nullable(),
   blocked: z.array(
     z.strictObject({
@@ -113,6 +132,7 @@ export const resultSchema = z.strictObject({
         }),
     }),
   ),
+  /** what would cure something likely, and is not advised */
   refused: z.array(
     z.strictObject({
       id: z.string(),
@@ -129,13 +149,14 @@ export const resultSchema = z.strictObject({
     .strictObject({
       question: z.string(),
       ask: z.string(),
-      how: z.string(),
+      how: of<Question['how']>(),
       bits: z.number(),
       minutes: z.number(),
     })
     .nullable(),
   stop: z.enum(STOP_REASONS).nullable(),
   fit: z.strictObject({ z: z.number(), reask: z.array(z.string()) }).nullable(),
+  /** what to go and ride or check, from the questions the rider could not answer */
   assignments: z.array(z.strictObject({ question: z.string(), text: z.string() })),
   offTarget: z
     .array(z.strictObject({ question: z.string(), answer: z.string(), measured: z.string().optional() }))
@@ -152,6 +173,7 @@ export const resultSchema = z.strictObject({
   leftIn: z.strictObject({ do: z.string(), plain: z.string() }).optional().meta({
     description: 'what was tried in vain and is still on, where nothing is to be changed: it may go back',
   }),
+  /** what earlier trials did, most moved cause first */
   trials: z.array(
     z.strictObject({
       change: z.string(),
@@ -162,6 +184,7 @@ export const resultSchema = z.strictObject({
     }),
   ),
   cautions: z.array(caution),
+  /** readings of free text that nobody confirmed; never counted */
   unconfirmed: z.array(
     z.strictObject({
       phrase: z.string(),
@@ -171,21 +194,27 @@ export const resultSchema = z.strictObject({
       danger: z.literal(true).optional(),
     }),
   ),
+  /** what becomes of every complaint in the free text: share of it that the first change cures, what else is for it */
   complaints: z.array(
     z.strictObject({
       phrase: z.string(),
+      /** a sign of it was answered: it is no longer only the words */
       told: z.boolean(),
+      /** no sound bike does it: a mechanic looks for it, and nobody waits for the next ride */
       neverNormal: z.boolean(),
       helped: share.nullable(),
+      /** what the change is said to do for it: fix it, help, nothing; aimed: it would, if its cause were likelier */
       promise: z.enum(PROMISES).nullable(),
       instead: z.strictObject({ id: z.string(), do: z.string(), plain: z.string() }).nullable(),
       ask: z.string().nullable(),
     }),
   ),
+  /** what the rider asked about doing, in the free text: whether it is what is advised, else why not, or its odds */
   asked: z
     .array(
       z.strictObject({
         phrase: z.string(),
+        /** of the adjustment it comes to, and the setting that turns, in words */
         id: z.string(),
         what: z.string(),
         first: z.boolean(),

@@ -1,6 +1,6 @@
 /** The line that writes down what was counted, to be copied. */
 import { isCounted, type ChangeProblem } from '../../bike/change.ts';
-import { changeOf, TARGET, type ResultAdjustment } from '../../report/result/result-adjustment.ts';
+import { changeOf, TARGET, type ResultAdjustment } from '../../report/result/result.ts';
 import type { Io } from '../../host/io.ts';
 import { packArgs, quoted } from '../../host/quoted.ts';
 
