@@ -47,6 +47,34 @@ describe('the rooms of the source', () => {
     });
     expect(wrong).toEqual([]);
   });
+  it('load no dear library at the start of the commands that are used most', () => {
+    const DEAR = ['zod', 'yaml', 'inquirer', '@inquirer/core'];
+    const imported = (file: string): string[] =>
+      [
+        ...readFileSync(join(SRC, file), 'utf8').matchAll(
+          /^(?:import|export)\s(?!type\b)(?:[^;]*?\sfrom\s)?'([^']+)';/gm,
+        ),
+      ].flatMap(([line, spec]) => {
+        // Of types nothing is left.
+        const names = /\{([^}]*)\}/
+          .exec(line)?.[1]!
+          .split(',')
+          .filter((name) => name.trim() !== '');
+        if (names !== undefined && names.every((name) => name.trim().startsWith('type '))) return [];
+        return [spec!.startsWith('.') ? join(dirname(file), spec!) : spec!];
+      });
+    for (const command of ['diagnose', 'explain', 'report', 'predict']) {
+      const first = `cli/commands/${command}.ts`;
+      const by = new Map<string, string>([[first, 'main.ts']]);
+      // A map is walked on into what is added to it.
+      for (const [file] of by)
+        if (file.endsWith('.ts')) for (const to of imported(file)) if (!by.has(to)) by.set(to, file);
+      expect(by.size).toBeGreaterThan(50);
+      expect(DEAR.flatMap((name) => (by.has(name) ? [`${command}: ${by.get(name)} → ${name}`] : []))).toEqual(
+        [],
+      );
+    }
+  });
   it('have a folder of tests each', () => {
     const tested = readdirSync(import.meta.dirname, { recursive: true, encoding: 'utf8' })
       .filter((file) => file.endsWith('.test.ts'))

@@ -1,5 +1,5 @@
-/** Where the logs of all bikes live. */
-import { lstatSync } from 'node:fs';
+/** Where the logs of all bikes live, and their sheets: asked at many starts, so that nothing is loaded for it. */
+import { lstatSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import envPaths from 'env-paths';
 import { LogError } from '../disk/errors.ts';
@@ -30,5 +30,16 @@ export function mayHaveLog(env: Readonly<Record<string, string | undefined>>, bi
     return true;
   } catch (error) {
     return !(error instanceof Error && 'code' in error && error.code === 'ENOENT');
+  }
+}
+
+export const SHEET_PLACE = 'sheet-place';
+
+/** Where the sheet of a bike was when its log was last written to; undefined when nobody knows. */
+export function sheetPlace(home: string, bike: string): string | undefined {
+  try {
+    return readFileSync(join(home, 'bikes', safeName(bike, 'bike'), SHEET_PLACE), 'utf8').trim() || undefined;
+  } catch {
+    return undefined;
   }
 }

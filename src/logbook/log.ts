@@ -1,11 +1,11 @@
 /** The log of one bike. Reading needs no lock; every write takes it, and is on the disk when it returns. */
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { OwnSetting } from '../bike/own-setting.ts';
 import { sweepAside } from '../disk/aside.ts';
 import { makeFolder, PRIVATE, replaceFile } from '../disk/atomic-file.ts';
 import type { Entry, EntryDraft } from './entry.ts';
 import { LogError } from '../disk/errors.ts';
+import { SHEET_PLACE, sheetPlace } from './home.ts';
 import {
   appendEntry,
   readHistory,
@@ -96,20 +96,9 @@ function logOf(place: Place): BikeLog {
     loadTrials: () => loadPapers(folder, 'trials'),
     savePlace: async (path) => {
       if (sheetPlace(place.home, bike) === path) return;
-      await writing(place, () => replaceFile(join(folder, PLACE), `${path}\n`, PRIVATE));
+      await writing(place, () => replaceFile(join(folder, SHEET_PLACE), `${path}\n`, PRIVATE));
     },
   };
-}
-
-const PLACE = 'sheet-place';
-
-/** Where the sheet of a bike was when its log was last written to; undefined when nobody knows. */
-export function sheetPlace(home: string, bike: string): string | undefined {
-  try {
-    return readFileSync(join(home, 'bikes', safeName(bike, 'bike'), PLACE), 'utf8').trim() || undefined;
-  } catch {
-    return undefined;
-  }
 }
 
 /** Under the lock, in a folder that is there, is really inside the home, and holds no leftovers of killed writers. */

@@ -1,5 +1,5 @@
 /** One line a case, for a spreadsheet or a database; RFC 4180. No header is a word that SQL reserves. */
-import { csvCell } from '../logbook/export.ts';
+import { csvCell } from '../form/text.ts';
 import { alarmsOf, alarmTexts } from './verdict/alarms.ts';
 import type { Audience, WordedRules } from './evidence-words.ts';
 import { firstOf, type Result } from './result/result.ts';

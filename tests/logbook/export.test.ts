@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { csvCell, historyCsv } from '../../src/logbook/export.ts';
+import { csvCell } from '../../src/form/text.ts';
+import { historyCsv } from '../../src/logbook/export.ts';
 
 describe('a cell', () => {
   it.each([

@@ -18,7 +18,7 @@ import { resultKeeper, sensitivityKeeper } from '../../workspace/cases/kept-by-c
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode } from '../../host/io.ts';
 import { readRecords } from '../../workspace/cases/records.ts';
-import { sayHistory } from '../../workspace/bikes/read-history.ts';
+import { sayHistory } from '../../workspace/bikes/say-history.ts';
 
 const args = {
   case: arg('a case file, or - for standard input'),

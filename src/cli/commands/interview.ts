@@ -20,7 +20,7 @@ import { setLine } from '../../workspace/bikes/set-line.ts';
 import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
 import { packArgs, quoted, shellPath } from '../../host/quoted.ts';
 import type { CaseRecord } from '../../workspace/cases/records.ts';
-import { sayHistory } from '../../workspace/bikes/read-history.ts';
+import { sayHistory } from '../../workspace/bikes/say-history.ts';
 import { checkSave, fileName, latestInterview, noteElsewhere } from '../../workspace/cases/autosave-path.ts';
 import { autosaveFolder, caseWord } from '../../workspace/cases/kept-case.ts';
 

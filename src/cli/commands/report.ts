@@ -23,7 +23,7 @@ import { packArgs, quoted, shellPath } from '../../host/quoted.ts';
 import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
 import { keptCase } from '../../workspace/cases/kept-case.ts';
 import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
-import { sayHistory } from '../../workspace/bikes/read-history.ts';
+import { sayHistory } from '../../workspace/bikes/say-history.ts';
 
 const args = { case: arg('a case file, or - for standard input') };
 const options = {

@@ -2,7 +2,7 @@
  * Where the loops over all sets run: as machine code, wherever the engine takes it. A case runs each a few times, which is too
  * few for the engine to have compiled it, and enough for it to begin.
  */
-import { FROM, PAGE, programOf } from '../../physics/machine/engine.ts';
+import { FROM, PAGE, programOf, type Memory } from '../../physics/machine/engine.ts';
 import { bytes } from './bytes.ts';
 import * as loops from './loops/index.ts';
 
@@ -38,11 +38,8 @@ let program: ReturnType<typeof programOf<Code>> | 'none' | undefined;
 
 /** Lists that loops work on, all noughts, made once: they stay where they are. */
 export function workshop<const L extends Lengths>(lengths: L): Workshop<L> {
-  program ??= programOf<Code>(bytes) ?? 'none';
-  const made = program === 'none' ? undefined : program();
   const all = [...Object.entries(lengths.numbers), ...Object.entries(lengths.counts)];
-  const total = all.reduce((sum, [, length]) => sum + 8 * length, FROM);
-  made?.memory.grow(Math.ceil(total / PAGE));
+  const made = inMemory(all.reduce((sum, [, length]) => sum + 8 * length, FROM));
   const at: Record<string, unknown> = {};
   let next = FROM;
   const lists = <List>(
@@ -63,6 +60,19 @@ export function workshop<const L extends Lengths>(lengths: L): Workshop<L> {
     counts: lists(lengths.counts, Int32Array),
     at,
   } as unknown as Workshop<L>;
+}
+
+/** The program with a memory of so many bytes; undefined where there is none, or no room for it. */
+function inMemory(bytesOfAll: number): (Code & Memory) | undefined {
+  program ??= programOf<Code>(bytes) ?? 'none';
+  if (program === 'none') return undefined;
+  try {
+    const made = program();
+    made.memory.grow(Math.ceil(bytesOfAll / PAGE));
+    return made;
+  } catch {
+    return undefined;
+  }
 }
 
 /** What the loops as they stand make of it, for comparing. */

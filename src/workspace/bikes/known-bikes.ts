@@ -1,8 +1,8 @@
 /** Bikes by their id: where the sheet of each log was when something was last written to it. */
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { logHome } from '../../logbook/home.ts';
-import { sheetPlace, type BikeLog } from '../../logbook/log.ts';
+import { logHome, sheetPlace } from '../../logbook/home.ts';
+import type { BikeLog } from '../../logbook/log.ts';
 import { nearest } from '../../form/suggest.ts';
 import { MOST_SHEET_BYTES } from '../../disk/read-file.ts';
 import { Refusal, type Io } from '../../host/io.ts';
