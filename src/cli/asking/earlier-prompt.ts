@@ -13,18 +13,28 @@ import { askPaged } from './ask-paged.ts';
 import { askFurther } from './further-prompt.ts';
 import { askNumber, gaugeHere, lineOrReading, numbersHere, type ToldRider } from './number-prompt.ts';
 
+/** What a question is asked with. */
+export interface Asking {
+  readonly workspace: Workspace;
+  readonly bench: PreparedBike;
+  readonly state: Interview;
+  readonly prompter: Prompter;
+  readonly audience: Audience;
+  readonly rider: ToldRider;
+}
+
 /** The letter for an answer that nobody knows. */
 export const CANNOT: Action = { key: 'c', value: 'cannot-tell', name: "can't tell", answers: true };
 
 /** Which earlier answer to change, and to what; undefined when the user thinks better of it. */
-export async function askEarlier(
-  workspace: Workspace,
-  bench: PreparedBike,
-  state: Interview,
-  prompter: Prompter,
-  audience: Audience,
-  rider: ToldRider,
-): Promise<Event | undefined> {
+export async function askEarlier({
+  workspace,
+  bench,
+  state,
+  prompter,
+  audience,
+  rider,
+}: Asking): Promise<Event | undefined> {
   const leave: Action = { key: 'b', value: 'leave', name: 'back, no change' };
   const { value: which } = await askPaged(prompter, {
     head: '',

@@ -2,12 +2,11 @@
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Sure } from '../../casework/case.ts';
 import { atEither, CANNOT_TELL, NOT_NOW } from '../../rulebase/compiled.ts';
-import type { Action, Prompter } from '../../console/prompter.ts';
+import type { Action } from '../../console/prompter.ts';
 import { SAID } from '../../console/question-lines.ts';
 import { running, why } from '../../interview/why.ts';
 import { canBeEither, look, type Event } from '../../interview/session.ts';
 import { askedOn, type Interview } from '../../interview/state.ts';
-import type { Audience } from '../../report/evidence-words.ts';
 import { onTargetText } from '../../report/gauge-text.ts';
 import { onSheetText } from '../../report/bike/on-sheet-text.ts';
 import { runningLine, whereText, whyText } from '../../report/interview-text.ts';
@@ -16,22 +15,16 @@ import type { Question } from '../../rulebase/compiled.ts';
 import { lessSure } from '../../casework/reading/sure-of-number.ts';
 import { questionOf } from './answer-texts.ts';
 import { askPaged } from './ask-paged.ts';
-import { askEarlier, CANNOT } from './earlier-prompt.ts';
+import { askEarlier, CANNOT, type Asking } from './earlier-prompt.ts';
 import { askFurther } from './further-prompt.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
-import { askNumber, gaugeHere, lineOrReading, numbersHere, type ToldRider } from './number-prompt.ts';
+import { askNumber, gaugeHere, lineOrReading, numbersHere } from './number-prompt.ts';
 import { showRead } from './show-read.ts';
 import { explainWords } from './words/words-prompt.ts';
 
 /** Asks the current question until an event comes of it. */
-export async function askQuestion(
-  workspace: Workspace,
-  bench: PreparedBike,
-  state: Interview,
-  prompter: Prompter,
-  audience: Audience,
-  rider: ToldRider,
-): Promise<Event> {
+export async function askQuestion(asking: Asking): Promise<Event> {
+  const { workspace, bench, state, prompter, audience, rider } = asking;
   const { model } = workspace;
   const { questions } = bench.rules;
   const at = (id: string): Question => questions[model.questionIndex.get(id)!]!;
@@ -121,7 +114,7 @@ export async function askQuestion(
         await words();
         break;
       case 'earlier': {
-        const event = await askEarlier(workspace, bench, state, prompter, audience, rider);
+        const event = await askEarlier(asking);
         if (event !== undefined) return event;
         break;
       }

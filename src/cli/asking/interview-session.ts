@@ -212,7 +212,7 @@ export async function hold(
       continue;
     }
     if (because === undefined) {
-      const event = await askQuestion(workspace, bench, state, prompter, audience, rider);
+      const event = await askQuestion({ workspace, bench, state, prompter, audience, rider });
       const safe = state.steps.some(({ question }) => isSafety(bench, question));
       if (event.type === 'back' && !(fresh ? safe : state.steps.length > 0)) await open();
       else await session.send(event);
