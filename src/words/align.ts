@@ -1,6 +1,6 @@
 /** Where in a statement a way of saying a phrase stands. */
 import type { NumberSaid } from '../rulebase/compiled-phrases.ts';
-import { COUNTS_IN_CONCEPT, DENIED_OVER, GROUND } from './language.ts';
+import { DENIED_OVER, GROUND } from './language.ts';
 import { looseness, type Looseness } from './choice/loose.ts';
 import type { Saying } from './phrase-index.ts';
 import type { Hit, Scene } from './scene.ts';
@@ -46,7 +46,6 @@ export function alignments(saying: Saying, { tokens, hits }: Scene): Find[] {
     )
       continue;
     if (tooFarApart(saying, chosen, places, tokens)) continue;
-    if (reachesOverThan(saying, places, tokens)) continue;
     if (speaksOfTheOther(tokens, places) || !deniesItsOwn(slots, chosen, tokens)) continue;
     if (phrase.unless?.some((id) => saidBeside(hits.get(`<${id}>`), places))) continue;
     if (phrase.number !== undefined && !holds(phrase.number, slots, chosen, tokens)) continue;
@@ -81,19 +80,6 @@ function tooFarApart(
   const turned = slots.length === 2 && chosen[1]!.places[0]! < chosen[0]!.places[0]!;
   return between > (turned ? 0 : Math.max(slots.length - 1, MOST_BETWEEN));
 }
-
-/** "More in slow corners than fast ones": what stands right behind the "than" is another thing. */
-function reachesOverThan({ joins }: Saying, places: readonly number[], tokens: readonly Token[]): boolean {
-  if (joins.includes(THAN)) return false;
-  const at = tokens.findIndex(({ word }) => word === 'than');
-  const next = tokens.findIndex(({ filler }, i) => i > at && !filler);
-  const more = tokens.findIndex(({ word }) => RATHER.has(word));
-  return more >= 0 && more < at && places.includes(next) && !places.includes(more);
-}
-
-const RATHER = new Set(['more', 'rather', 'less']);
-
-const THAN = COUNTS_IN_CONCEPT.get('than')!;
 
 /** Words that carry meaning and may stand between those of a saying; a concept is said in more words. */
 const MOST_BETWEEN = 2;

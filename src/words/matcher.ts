@@ -16,7 +16,7 @@ import { reading } from './reading.ts';
 import { buildIndex, type PhraseIndex, type Saying } from './phrase-index.ts';
 import { meantBy, subjects, type Scene } from './scene.ts';
 import { statementsOf, type Statement } from './tokens.ts';
-import { unsaidIn } from './denial/unsaid.ts';
+import { unsaidIn, wondered } from './denial/unsaid.ts';
 import { buildPast } from './denial/past.ts';
 import { buildSureness, withoutDoubtful, type Around } from './choice/sure.ts';
 import { buildUses } from './choice/uses.ts';
@@ -120,6 +120,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       return at === undefined || sureness === undefined ? 1 : sureness(at.find, at.around, said);
     };
     let carried: Carried;
+    let fromBefore: Carried;
     const kept = keptEnd();
     let sentence = -1;
     let spokenOf: Scene[] = [];
@@ -128,7 +129,8 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
     for (const [i, scene] of scenes.entries()) {
       const { tokens } = scene;
       if (statements[i]!.sentence !== sentence) {
-        carried = kept.after(carried);
+        fromBefore = kept.after(carried ?? fromBefore);
+        carried = undefined;
         spokenOf = [];
       }
       sentence = statements[i]!.sentence;
@@ -172,6 +174,9 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         tokens,
         isDanger,
       );
+      // A danger is of no end that another sentence named.
+      const endAt = (find: Find): Ends | undefined =>
+        endOf(tokens, mentions, find.places, carried ?? (isDanger(find) ? undefined : fromBefore));
       const denials = denied(
         tokens,
         finds.map((f) => f.places),
@@ -181,7 +186,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
         if (denials[i]! && tellsEnd(find.saying.phrase) && sharesWord(find, finds)) return [];
         // A denial reaches no place that was told elsewhere in the sentence.
         if (denials[i]! && find.elsewhere) return [];
-        const ends = endOf(tokens, mentions, find.places, carried);
+        const ends = endAt(find);
         const read = noted(find, around, reading(find, tokens, text, ends, denials[i]!, questions));
         return read.ambiguous || read.negated || read.candidates.length > 0 ? [{ find, reading: read }] : [];
       });
@@ -192,7 +197,7 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
       const told = finds.map((f) => f.places);
       for (const find of denies ? [] : little) {
         if (denied(tokens, [...told, find.places]).at(-1)!) continue;
-        const ends = endOf(tokens, mentions, find.places, carried);
+        const ends = endAt(find);
         const read = reading(find, tokens, text, ends, false, questions);
         weak.push({ find, reading: noted(find, around, read) });
       }
@@ -226,12 +231,6 @@ export function buildMatcher(rules: MatcherRules, compiled?: CompiledWords): Mat
 /** More than which end is spoken of. */
 const tellsASign = ({ ambiguous, negated, candidates }: Reading): boolean =>
   ambiguous || negated || candidates.some(({ answer }) => !END_ANSWERS.has(answer));
-
-/** "More spacers?", "too slow?": so short a question is a guess, and tells nothing. */
-const wondered = ({ tokens, asked }: Statement): boolean =>
-  asked && tokens.filter(({ filler }) => !filler).length <= MOST_IN_A_GUESS;
-
-const MOST_IN_A_GUESS = 2;
 
 /** Every statement with what stands in it; one that names no place has that of a neighbour in its sentence. */
 function scenesOf(statements: readonly Statement[], { lexicon, vocabulary }: PhraseIndex): Scene[] {

@@ -1,5 +1,6 @@
 /** The phrases of the built-in pack: enough of them, each reachable, none hiding another. */
 import { describe, expect, it } from 'vitest';
+import { buildHearing } from '../../src/words/hearing.ts';
 import { buildMatcher } from '../../src/words/matcher.ts';
 import { endVocabulary } from '../../src/words/end-names.ts';
 import { conceptSlotsOf, slotsOf } from '../../src/words/slots.ts';
@@ -120,6 +121,29 @@ describe('the dangers of the built-in pack', () => {
         ),
       );
     expect(silencing).toEqual([]);
+  });
+
+  it('are offered in the middle of other matters too', () => {
+    const hear = buildHearing(rules, baseWords());
+    const offers = (said: string): Set<string> =>
+      new Set(
+        hear(said)
+          .readings.filter((r) => !r.negated)
+          .flatMap((r) => r.candidates.map((c) => `${bare(c.question)}=${c.answer}`)),
+      );
+    const dangers = new Set(
+      rules.questions.flatMap((q) => Object.keys(q.dangerous).map((answer) => `${q.id}=${answer}`)),
+    );
+    const lost = rules.words
+      .filter((w) => w.weak === undefined && w.number === undefined && !w.ambiguous)
+      .flatMap((w) => w.says.map(spoken))
+      .flatMap((said) => {
+        const alone = [...offers(said)].filter((offer) => dangers.has(offer));
+        if (alone.length === 0) return [];
+        const amid = offers(`The rear kicks off every lip. ${said}. In corners the front pushes wide`);
+        return alone.some((offer) => amid.has(offer)) ? [] : [said];
+      });
+    expect(lost).toEqual([]);
   });
 
   it('are read back to the rider as one sentence', () => {

@@ -56,9 +56,11 @@ const BY_ITSELF = 2;
 /**
  * Whether a find takes words from both sides of such an `and`, one of which is said otherwise by itself. "I checked the headset
  * and it has play" is one thing told in two.
- * "It kicks me off the jumps and it bangs on landings" tells of no kick on landings.
+ * "It kicks me off the jumps and it bangs on landings" tells of no kick on landings. Or behind a "more than": "more in slow
+ * corners than fast ones" tells of no fast ones.
  */
 export function mixesTwo(find: Find, all: readonly Find[], tokens: readonly Token[]): boolean {
+  if (reachesOverThan(find, tokens)) return true;
   return (
     reachesOver(find, tokens) &&
     all.some(
@@ -76,3 +78,14 @@ function reachesOver({ places }: Find, tokens: readonly Token[]): boolean {
     if (tokens[i]!.word === 'and' && !places.includes(i) && BEGINS.has(tokens[i + 1]!.word)) return true;
   return false;
 }
+
+function reachesOverThan({ saying: { joins }, places }: Find, tokens: readonly Token[]): boolean {
+  if (joins.includes(THAN)) return false;
+  const at = tokens.findIndex(({ word }) => word === 'than');
+  const next = tokens.findIndex(({ filler }, i) => i > at && !filler);
+  const more = tokens.findIndex(({ word }) => RATHER.has(word));
+  return more >= 0 && more < at && places.includes(next) && !places.includes(more);
+}
+
+const RATHER = new Set(['more', 'rather', 'less']);
+const THAN = COUNTS_IN_CONCEPT.get('than')!;

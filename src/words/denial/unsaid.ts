@@ -160,3 +160,9 @@ const BEING = new Set([
   'was',
   'were',
 ]);
+
+/** "More spacers?", "too slow?": so short a question is a guess, and tells nothing. */
+export const wondered = ({ tokens, asked }: Statement): boolean =>
+  asked && tokens.filter(({ filler }) => !filler).length <= MOST_IN_A_GUESS;
+
+const MOST_IN_A_GUESS = 2;
