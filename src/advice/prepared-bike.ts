@@ -4,7 +4,7 @@
  * case that an earlier start told asks for few.
  */
 import { dimensionOf } from '../bike/units.ts';
-import type { ChangeUnit } from '../bike/change.ts';
+import type { Change, ChangeUnit } from '../bike/change.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { isAlone, rowFor } from '../bike/settings.ts';
 import { unsaidBike } from '../bike/form/said.ts';
@@ -32,6 +32,8 @@ export interface PreparedBike {
   readonly odds: Float64Array;
   /** prior weights of every set, from these odds */
   readonly prior: Float64Array;
+  /** what moved it away, in no trial, from where trials left it */
+  readonly leftGood?: readonly Change[];
   /** set where its numbers are those of the answers: which, and the bench without them */
   readonly told?: { readonly plain: PreparedBike; readonly key: string };
   /** for each adjustment of the rule base */

@@ -16,8 +16,8 @@ export interface WayBack {
   readonly steps: readonly Change[];
   /** whether it is known how far */
   readonly counted: boolean;
-  /** what the rider said that came of it */
-  readonly after: 'worse' | 'same';
+  /** what the rider said that came of it; good: nothing, but a trial kept where it stood before */
+  readonly after: 'worse' | 'same' | 'good';
   /** it made something else better: then it goes back only where that is likelier to help than to harm */
   readonly trade?: boolean;
 }
@@ -163,9 +163,14 @@ export function gaugeBefore(s: Situation, back: WayBack): string | undefined {
   return undefined;
 }
 
+const WHY_BACK = { worse: 'worse-still-on', same: 'same-still-on', good: 'was-good' } as const;
+
 /** Position of the step that takes it back; -1 where the rules have none. */
 export function homeOf(s: Situation, { after }: WayBack): number {
-  return adjustmentFor(s, (a) => a.kind === 'put-back' && (a.after ?? after) === after);
+  return adjustmentFor(
+    s,
+    (a) => a.kind === 'put-back' && (a.after ?? (after === 'good' ? undefined : after)) === after,
+  );
 }
 
 export interface Held {
@@ -200,7 +205,7 @@ export function backFirst(
       : {
           insteadOf: {
             adjustment: adjustments[wanted]!,
-            why: reasonIn(s.model.rules.reasons, back.after === 'worse' ? 'worse-still-on' : 'same-still-on'),
+            why: reasonIn(s.model.rules.reasons, WHY_BACK[back.after]),
           },
         }),
   };

@@ -10,6 +10,7 @@ import type { Heard } from './evidence.ts';
 import { todayFirst } from './today-first.ts';
 import { sameAndOn, waysBack, worseAndOn, chooseBack, type Back } from './tried/choose-back.ts';
 import { tradesOf } from './tried/trades.ts';
+import { leftGoodOn } from './tried/left-good.ts';
 import type { TriedEffect } from './tried/weigh-tried.ts';
 
 export interface CaseAdvice {
@@ -44,10 +45,13 @@ export function adviserOf(
 ): (belief: Belief, beside: Required<Pick<Heeded, 'none' | 'impression'>>, under?: Model) => CaseAdvice {
   const worse = worseAndOn(model, tried);
   const same = sameAndOn(tried);
+  const moved = leftGoodOn(model, cut, kase, evidence);
   const trades = tradesOf(tried);
   const grounds = groundsOf(model, evidence, kase.said !== undefined);
   return (belief, { none, impression }, under = model) => {
-    const back = chooseBack(under, worse, belief, trades);
+    // What the rider said of a change goes before what the log alone knows.
+    const [good] = waysBack(under, moved, belief, 'good');
+    const back = chooseBack(under, worse, belief, trades) ?? good;
     const left = waysBack(under, same, belief);
     const advised = advise(under, cut, belief, {
       dangerous: dangers.length > 0,

@@ -65,7 +65,7 @@ export interface Adjustment extends Standing {
   /** path of the bike sheet → what it may say there */
   readonly needs: Readonly<Record<string, readonly string[]>>;
   /** of a put-back, what came of what is put back; absent: either */
-  readonly after?: 'worse' | 'same';
+  readonly after?: 'worse' | 'same' | 'good';
   /** of a measurement, the question it answers */
   readonly reads?: string;
   /** questions of a gauge that come before it; when: only with one of these */

@@ -36,6 +36,7 @@ export const REASONS = [
   'began-with-change',
   'worse-still-on',
   'same-still-on',
+  'was-good',
   'known-state',
   'left-good',
   'trade',

@@ -158,7 +158,13 @@ export async function openWorkspace(
     const [here, then] = await Promise.all([bench(sheet), bench(history.before)]);
     return {
       history,
-      bench: { ...here, odds: then.odds, prior: then.prior, findings: then.findings },
+      bench: {
+        ...here,
+        odds: then.odds,
+        prior: then.prior,
+        findings: then.findings,
+        leftGood: history.away,
+      },
       riders: new WeakSet(),
     };
   };

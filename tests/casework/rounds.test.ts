@@ -213,7 +213,7 @@ describe('what was changed between two rounds, in no trial', () => {
       const rounds = roundsOf(log, () => []);
       const before = exampleSheet('all-knobs');
       const kase: Case = { id: 'a', answers: ANSWERS, results: [], earlier: [] };
-      const longer = withHistory(kase, { rounds, before, changed: changedSince(log), left: [] });
+      const longer = withHistory(kase, { rounds, before, changed: changedSince(log), left: [], away: [] });
       return riddenAsItStands(roundsOfCase(longer)).map(({ change }) => printDeed(change));
     };
     const again = found('bars-5mm', 'same', false, { case: 'a' });

@@ -83,10 +83,10 @@ export const adjustment = z.strictObject({
       description: 'what must be on the bike sheet, e.g. {spring: air}; ignored when nothing is written down',
     }),
   reads: id.optional().meta({ description: 'the question that a measurement answers; for kind: measure' }),
-  after: z
-    .enum(['worse', 'same'])
-    .optional()
-    .meta({ description: 'of kind: put-back, what the rider said that came of it; left out: either' }),
+  after: z.enum(['worse', 'same', 'good']).optional().meta({
+    description:
+      'of kind: put-back, what the rider said that came of it; good: nothing, but a trial kept where it stood before; left out: worse or same',
+  }),
   'measure-first': z
     .array(z.union([id, z.strictObject({ read: id, when: z.array(answersOf).min(1) })]))
     .min(1)

@@ -1,5 +1,7 @@
 /** What the log of a bike adds to a case on it: earlier rounds, and what their trials said. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import type { Change, ChangeUnit } from '../../bike/change.ts';
+import { tidy } from '../../trials/trial.ts';
 import { onMakersSheet } from '../../bike/makers-sheet.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import { withStands } from '../../bike/setting-values.ts';
@@ -29,6 +31,8 @@ export interface BikeHistory {
   readonly changed: boolean;
   /** what a trial kept and was moved since in none */
   readonly left: readonly LeftGood[];
+  /** the same as changes from there to where it stands now, of what is turned by so much */
+  readonly away: readonly Change[];
 }
 
 /** @returns undefined when nothing has been ridden on this bike yet; nothing is written */
@@ -52,13 +56,22 @@ export async function historyOf(
       return value?.answers;
     };
     const rounds = roundsOf(entries, answersOf, rated);
+    const left = leftGood(entries);
     return {
       rounds,
       before: withStands(sheet, standsBefore(entries)).sheet,
       changed: changedSince(entries),
-      left: leftGood(entries),
+      left,
+      away: left.flatMap((one) => awayFrom(one) ?? []),
     };
   });
+}
+
+/** @returns undefined of a part, or of what stands at a name */
+function awayFrom({ setting, unit, good, now }: LeftGood): Change | undefined {
+  if (typeof good !== 'number' || typeof now !== 'number' || unit === undefined) return undefined;
+  const by = tidy(now - good);
+  return { setting: setting.replace(/\.(?:rate|preload)$/, ''), by, unit: unit as ChangeUnit };
 }
 
 /**

@@ -39,7 +39,14 @@ export async function measuredBench(
     return !settings.has(own.id) && !gone;
   });
   const odds = oddsWithSheet(model, findings, sheet);
-  return { ...made, findings, odds, prior: priorOf(model, odds), told: { plain, key } };
+  return {
+    ...made,
+    ...(plain.leftGood === undefined ? {} : { leftGood: plain.leftGood }),
+    findings,
+    odds,
+    prior: priorOf(model, odds),
+    told: { plain, key },
+  };
 }
 
 /** Whether what was measured before these trials is so after them. */

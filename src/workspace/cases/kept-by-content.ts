@@ -41,9 +41,9 @@ function keeper<T>(io: Io, shelf: Shelf, isOne: (kept: unknown) => kept is T): K
 function contentName(...[model, bench, kase, how = null]: Content): string | undefined {
   const built = builtAt();
   if (built === undefined) return undefined;
-  const { odds, findings, sheet } = bench;
+  const { odds, findings, sheet, leftGood = null } = bench;
   // What of the bench hangs on more than the sheet is its prior, and that follows from the odds of the causes.
-  const all = [VERSION, built, model.rules.digest, sheet ?? null, findings, [...odds], kase, how];
+  const all = [VERSION, built, model.rules.digest, sheet ?? null, leftGood, findings, [...odds], kase, how];
   return sha256().update(JSON.stringify(all)).digest('hex');
 }
 
