@@ -49,7 +49,8 @@ export function complaintsOf(
   const others = waysOut(model, bench, c);
   const seen = new Set<string>();
   const told = readings.flatMap((reading): Told[] => {
-    const asked = [...reading.candidates.map((x) => x.question), ...reading.separates];
+    const shown = [...reading.candidates, ...(reading.couldShow ?? [])];
+    const asked = [...shown.map((x) => x.question), ...reading.separates];
     // Which end it is at, and since what, is a part of a complaint, and none by itself.
     const about = [...new Set(asked)].flatMap((id) => {
       const index = model.questionIndex.get(id);

@@ -130,6 +130,25 @@ describe('what was tried in vain and left in', () => {
     else expect(firstOf(result)!.before).toBeNull();
   });
 
+  it('waits behind a repair where it is clicks alone', () => {
+    const opened: Tried = {
+      ...IN_VAIN,
+      setting: 'rear.rebound.low',
+      direction: 'open',
+      by: 2,
+      unit: 'clicks',
+    };
+    const has = { spring: 'air', rebound: 'one', compression: 'none', lever: 'none' };
+    const result = told(on({ rear: has }), [opened], {
+      complaint: 'low',
+      'trouble-end': 'rear',
+      'air-loss@rear': 'loses',
+      'sag@rear': 'more',
+    });
+    expect(result.first).toBe('rear.air-spring.service');
+    expect(firstOf(result)!.before).toBeNull();
+  });
+
   it('is no bar to a step that turns the same thing on', () => {
     const closed: Tried = {
       ...IN_VAIN,

@@ -4,6 +4,7 @@ import type { Model } from '../../diagnosis/model.ts';
 import { sameEnd } from '../../words/clash.ts';
 import type { Candidate, Reading } from '../../words/matcher.ts';
 import type { Case } from '../case.ts';
+import { allOf } from '../several.ts';
 
 /**
  * Readings less what the rider said he did not mean, unless he answered so since. A reading of which nothing is left but
@@ -60,11 +61,16 @@ export function openReadings(
     }
     return known.answers.has(id) || (question !== undefined && contradiction(question, known) !== undefined);
   };
+  /** One of its signs was picked, or answered since. */
+  const isPicked = ({ couldShow = [] }: Reading): boolean =>
+    couldShow.some((sign) =>
+      answers.some((a) => a.question === sign.question && allOf(a).includes(sign.answer)),
+    );
   return readings
     .map((r) => ({
       ...r,
       candidates: r.candidates.filter((c) => !settled(c.question)),
       separates: r.separates.filter((q) => !settled(q)),
     }))
-    .filter((r, i) => r.candidates.length > 0 || (r.ambiguous && isWhole(r, readings[i]!)));
+    .filter((r, i) => r.candidates.length > 0 || (r.ambiguous && isWhole(r, readings[i]!) && !isPicked(r)));
 }

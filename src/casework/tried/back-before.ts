@@ -9,16 +9,21 @@ import { riddenEffect } from '../trial-effect.ts';
 import type { Back } from './choose-back.ts';
 import type { TriedEffect } from './weigh-tried.ts';
 
+/** Kinds of step that stand alone. */
+const ALONE: ReadonlySet<string> = new Set(['measure', 'put-back']);
+/** Kinds that cure whatever the knobs stand at: a pressure may have to go back before them, clicks can wait. */
+const WHATEVER: ReadonlySet<string> = new Set(['repair', 'habit']);
+
 /**
- * None beside a look, which changes nothing, nor beside a step that puts something back or turns the same thing, nor what is
- * not put back unread. Where nothing is to be changed it may go back all the same: the state before it is the known one.
+ * None beside a look, which changes nothing, nor beside a step that puts something back or turns the same thing, nor what is not put back unread. Where nothing is to be changed it may go back all the same: the state before it is the known one.
  */
 export function backBefore(s: Situation, left: readonly Back[], { verdict, first }: Advice): TriedEffect[] {
   if (verdict === 'stop' || left.length === 0) return [];
   const step = first === undefined ? undefined : s.model.rules.adjustments[first]!;
-  if (step?.kind === 'measure' || step?.kind === 'put-back' || (step !== undefined && isUndoing(step)))
-    return [];
+  if (step !== undefined && (ALONE.has(step.kind) || isUndoing(step))) return [];
+  const waits = step !== undefined && WHATEVER.has(step.kind);
   return left.flatMap((one) => {
+    if (waits && one.steps.every(({ unit }) => unit === 'clicks')) return [];
     const own = besideStep(s, one, step?.change?.setting);
     return own === undefined || staysOn(s, own) || gaugeBefore(s, own) !== undefined ? [] : [own.tried];
   });
