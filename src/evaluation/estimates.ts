@@ -61,8 +61,13 @@ export interface Disputed extends Pooled {
 export function disputed(estimates: Estimates, strengths: readonly Strength[]): Disputed[] {
   const known = new Map(strengths.map((s) => [s.id, s.value]));
   return pool(estimates)
-    .map((p) => ({ ...p, inRules: known.get(p.id) }))
+    .map((p) => ({ ...p, inRules: known.get(p.id) ?? known.get(forBothEnds(p.id)) }))
     .sort((a, b) => b.spread - a.spread || (a.id < b.id ? -1 : 1));
+}
+
+/** A link that a head told of one end alone, as a rule says it of both: `{end}.lever.closed` of `rear.lever.closed@rear`. */
+function forBothEnds(id: string): string {
+  return id.replace(/(?<= )(front|rear)\.(\S+)@\1$/, '{end}.$2');
 }
 
 function logit(percent: number): number {

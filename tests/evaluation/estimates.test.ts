@@ -32,6 +32,14 @@ describe('estimates of several heads', () => {
     expect(list[0]).toMatchObject({ id: 'row.trend worse torn', inRules: 0.25 });
     expect(list.find((d) => d.id.endsWith('agreed'))!.inRules).toBeUndefined();
   });
+  it('are held against the rule for both ends where they were told of one', () => {
+    const told = { grip: { climbing: { 'rear.lever.closed@rear': [34, 0], 'rear.pivots.loose': [5, 9] } } };
+    const list = disputed(told, [{ id: 'grip climbing {end}.lever.closed', value: 0.2, spots: [] }]);
+    expect(list.map(({ id, inRules }) => [id, inRules])).toEqual([
+      ['grip climbing rear.lever.closed@rear', 0.2],
+      ['grip climbing rear.pivots.loose', undefined],
+    ]);
+  });
   it('need every head for every line of a sign', () => {
     expect(() => pool({ q: { a: { base: [5, 5], cause: [50, 40, 30] } } })).toThrow('q a: every line needs');
     expect(pool({ q: { a: { cause: [50, 50] } } })[0]!.pooled).toBeCloseTo(0.5, 12);
