@@ -12,7 +12,7 @@ import { marginals } from '../../diagnosis/hypotheses.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { movedStrength, type MovedStrength } from '../../diagnosis/other-strengths.ts';
 import { chancesBeside } from '../../diagnosis/none.ts';
-import type { Question } from '../../rulebase/compiled.ts';
+import type { CompiledRules, Question } from '../../rulebase/compiled.ts';
 import { adviserOf } from '../advise-case.ts';
 import { besideAfter } from '../beside.ts';
 import type { Case } from '../case.ts';
@@ -146,5 +146,7 @@ function withQuestions(model: Model, changed: ReadonlyMap<number, Question>): Mo
   if (changed.size === 0) return model;
   const questions = [...model.rules.questions];
   for (const [index, question] of changed) questions[index] = question;
-  return { ...model, rules: { ...model.rules, questions } };
+  // No copies, which would make all of the model, and read all of the rules, for a look at a few.
+  const rules: CompiledRules = Object.create(model.rules, { questions: { value: questions } });
+  return Object.create(model, { rules: { value: rules } });
 }
