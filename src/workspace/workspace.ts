@@ -16,7 +16,7 @@ import type { CompiledRules } from '../rulebase/compiled.ts';
 import type { CompiledWords } from '../words/compiled-words.ts';
 import type { Matcher, Reading } from '../words/matcher.ts';
 import type { Wished } from '../words/tried/tried.ts';
-import { wishReader } from './wishes.ts';
+import { changesSaid } from './changes-said.ts';
 import { benchNumbers } from './bikes/kept-bike.ts';
 import { measuredBench } from './bikes/measured-bench.ts';
 import type { BikeHistory } from './bikes/history-of.ts';
@@ -102,7 +102,7 @@ export async function openWorkspace(
     (matching ??= import('../words/matcher.ts').then(async ({ buildMatcher }) =>
       buildMatcher(rules, await words()),
     ));
-  const wishesIn = wishReader(rules, words);
+  const changes = changesSaid(rules, words);
   // A bench is dear next to a case, so each bike's is made once, with the physics of that bike.
   const bench = (sheet: BikeSheet | undefined, said?: BikeSheet): Promise<PreparedBike> => {
     if (sheet === undefined && said !== undefined) return benchSaid(said);
@@ -294,8 +294,10 @@ export async function openWorkspace(
         import('../casework/said/open-readings.ts'),
         import('../casework/said/unconfirmed.ts'),
       ]);
-      const wishes = await wishesIn(kase.said);
-      const readings = meantOf(kase, besideThese(match(kase.said), wishes));
+      const wishes = await changes.wishes(kase.said);
+      // What was told as tried is no sign besides.
+      const tried = (kase.tried ?? []).length === 0 ? [] : await changes.tried(kase.said);
+      const readings = meantOf(kase, besideThese(match(kase.said), [...tried, ...wishes]));
       const answered = new Map(kase.answers.map((a) => [a.question, a.answer]));
       return {
         unconfirmed: unconfirmedOf(openReadings(model, kase, readings), rules, answered),
