@@ -111,7 +111,7 @@ describe('earshot diagnose', () => {
     const { code, out, err } = await at(['diagnose', 'gate.yaml', '--format', 'ndjson']);
     expect(code).toBe(0);
     const warning =
-      'The answer to repeated-hits.trend@front was not counted: hit-pattern was answered one, so it does not apply.';
+      'The answer to "Row of bumps: does the front get harsher with each hit, stay the same, or skip?" was not counted: it does not apply after "on a single hit" to "A single hit, a row of hits, or every bump?".';
     expect((JSON.parse(out) as { warnings: string[] }).warnings).toEqual([warning]);
     expect(err).toContain(warning);
   });

@@ -19,6 +19,7 @@ import { adjustmentOf } from './adjustment-of.ts';
 import { mayBeOneKnob } from './one-knob.ts';
 import { offTargetOf, sheetAnswer } from './off-target.ts';
 import { isGoneBack, isPutBackAlready, isTriedAgain, putBackBefore } from './put-back-of.ts';
+import { leftOut } from './left-out.ts';
 import { round } from '../round.ts';
 import { tradesIn } from './trades.ts';
 import { askedOf, assignmentsOf } from './asked-of.ts';
@@ -225,17 +226,7 @@ export function toResult(model: Model, kase: Case, c: Consultation, extras: Resu
       },
     ),
     ...askedOf(model, bench, c, extras.wishes),
-    warnings: [
-      ...(extras.warnings ?? []),
-      ...c.heard.contradictions.map(
-        (x) =>
-          `The answer to ${x.question} was not counted: ${x.against} was answered ${x.value}, so it does not apply.`,
-      ),
-      ...c.tried.left.map((why) => `Something that was tried was left out: ${why}`),
-      ...c.unplaced.map(
-        (change) => `The trial of ${printDeed(change)} was not counted: no rule covers that change.`,
-      ),
-    ],
+    warnings: [...(extras.warnings ?? []), ...leftOut(model, c)],
   };
 }
 
