@@ -53,6 +53,36 @@ describe('a change that was a trade', () => {
     expect(told(own).result.trades).toEqual([expect.stringMatching(says)]);
   });
 
+  it('names nothing between where the rules refuse to go that way at all', () => {
+    const turned = {
+      setting: 'rear.spring',
+      direction: 'more',
+      by: 4,
+      unit: 'turns',
+      putBack: 'no',
+    } as const;
+    const tried: Tried[] = [
+      { ...turned, result: 'better', for: ['ride-height'] },
+      { ...turned, result: 'worse', for: ['pattern'] },
+    ];
+    const coil = prepareBike(
+      model,
+      undefined,
+      undefined,
+      undefined,
+      saidOf({ rear: { spring: 'coil' } }, rules.adjusters).bike!,
+    );
+    const tradesWith = (answers: Readonly<Record<string, string>>) => {
+      const kase = caseOf({ ...SOUND, 'sag@rear': 'more', 'ride-height@rear': 'low', ...answers }, { tried });
+      const c = consult(model, coil, kase, { next: false, explain: 5, fit: false });
+      return toResult(model, kase, c);
+    };
+    expect(tradesWith({}).trades).toEqual([expect.stringContaining('2 turns more')]);
+    const many = tradesWith({ 'preload-wound@rear': 'many' });
+    expect(many.refused.map(({ id }) => id)).toContain('rear.spring.preload-more');
+    expect(many.trades).toBeUndefined();
+  });
+
   it('is none where it did good alone, or where riding is stopped', () => {
     expect(told(BOTH.slice(0, 1)).result.trades).toBeUndefined();
     const kase = caseOf({ 'safety.found': 'crack' }, { tried: BOTH });

@@ -9,10 +9,22 @@ import { capital, decapital, withStop } from '../../form/text.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 import { changeWords, wayWords } from '../bike/change-words.ts';
 
-/** A sentence or two each; none below a stop, where nothing is turned. */
+/** A sentence or two each; none below a stop, where nothing is turned, nor of a step that the rules refuse. */
 export function tradesIn(bench: PreparedBike, c: Consultation): string[] {
   if (c.advice.verdict === 'stop') return [];
-  return tradesOf(c.tried.effects).map((trade) => inWords(bench, trade));
+  const refused = c.advice.refused.flatMap(
+    ({ adjustment }) => bench.rules.adjustments[adjustment]!.change ?? [],
+  );
+  const isRefused = ({ better: { changes } }: Trade): boolean =>
+    changes.some((one) =>
+      refused.some(
+        ({ setting, by, unit }) =>
+          setting === one.setting && unit === one.unit && Math.sign(by) === Math.sign(one.by),
+      ),
+    );
+  return tradesOf(c.tried.effects)
+    .filter((trade) => !isRefused(trade))
+    .map((trade) => inWords(bench, trade));
 }
 
 function inWords({ rules, sheet }: PreparedBike, { better, worse }: Trade): string {
