@@ -132,10 +132,11 @@ describe('the dangers of the built-in pack', () => {
           .flatMap((r) => r.candidates.map((c) => `${bare(c.question)}=${c.answer}`)),
       );
     const dangers = new Set(
-      rules.questions.flatMap((q) => Object.keys(q.dangerous).map((answer) => `${q.id}=${answer}`)),
+      rules.questions.flatMap((q) => Object.keys(q.dangerous).map((answer) => `${bare(q.id)}=${answer}`)),
     );
     const lost = rules.words
       .filter((w) => w.weak === undefined && w.number === undefined && !w.ambiguous)
+      .filter((w) => w.couldBe.some((c) => dangers.has(`${bare(c.question)}=${c.answer}`)))
       .flatMap((w) => w.says.map(spoken))
       .flatMap((said) => {
         const alone = [...offers(said)].filter((offer) => dangers.has(offer));
