@@ -5,7 +5,7 @@ import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { signsNoticed } from '../which-end.ts';
 
 /** The question that picking from the opening's list answers; undefined where the list answers none. */
-export function whatBothers({ openings }: Pick<CompiledRules, 'openings'>): string | undefined {
+export function botherQuestion({ openings }: Pick<CompiledRules, 'openings'>): string | undefined {
   return openings.flatMap(({ answers }) => Object.keys(answers))[0];
 }
 
@@ -25,7 +25,7 @@ export function isSaidAlready(
     return !asked.safety && !isNoComplaint(asked);
   });
   return (
-    (isTold && id === whatBothers({ openings })) ||
+    (isTold && id === botherQuestion({ openings })) ||
     signsNoticed(questions, evidence).some((sign) =>
       questions[sign.question]!.gates.some((gate) => gate.on === 'question' && gate.id === id),
     )

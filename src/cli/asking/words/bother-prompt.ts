@@ -1,6 +1,6 @@
 /** What bothers most, picked from the opening's list: asked of words that did not tell it. */
 import { isNoComplaint } from '../../../rulebase/no-complaint.ts';
-import { whatBothers } from '../../../casework/asking/said-already.ts';
+import { botherQuestion } from '../../../casework/asking/said-already.ts';
 import type { Prompter } from '../../../console/prompter.ts';
 import type { Audience } from '../../../report/evidence-words.ts';
 import type { Workspace } from '../../../workspace/workspace.ts';
@@ -21,7 +21,7 @@ export async function askBother<G extends Gathered>(
   { workspace, prompter, audience }: { workspace: Workspace; prompter: Prompter; audience: Audience },
 ): Promise<G | 'back'> {
   const { openings } = workspace.rules;
-  const id = whatBothers({ openings });
+  const id = botherQuestion({ openings });
   const told = before.answers.map(({ question }) => questionOf(workspace, question));
   const complains = told.some((question) => !isNoComplaint(question));
   if (id === undefined || told.some((question) => question.id === id) || (complains && allHeard))
@@ -39,11 +39,11 @@ export async function askBother<G extends Gathered>(
   });
   if (value === 'back') return value;
   const picked = openings.find((o) => o.id === value);
-  const known = { ...before };
-  if (picked === undefined) return known;
+  // Not the same as before: it was asked, and is gone back to.
+  if (picked === undefined) return { ...before };
   const answers = Object.entries(picked.answers).map(([question, answer]) => ({ question, answer, sure }));
   return {
-    ...known,
+    ...before,
     topics: [...new Set([...picked.topics, ...before.topics])],
     answers: [...before.answers, ...answers],
   };
