@@ -1,11 +1,12 @@
 /** How far an adjustment can go on this bike: from where to where, or why it cannot be done. */
 import { isCounted, type Change, type ChangeUnit } from '../bike/change.ts';
-import { dialOf, type NoDial, rowFor } from '../bike/settings.ts';
+import type { NoDial } from '../bike/dial/dial.ts';
+import { dialOf, rowFor } from '../bike/settings.ts';
 import { sheetFact } from '../bike/facts.ts';
 import { unsaidBike } from '../bike/form/said.ts';
 import { ENDS, type BikeSheet } from '../bike/sheet.ts';
 import { siPer, type Unit, inUnit, settable, writeQuantity } from '../bike/units.ts';
-import { withoutStop } from '../form/text.ts';
+import { decapital, withoutStop } from '../form/text.ts';
 import type { SpringCorrection } from '../physics/index.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
@@ -91,9 +92,9 @@ function onSheet(
   if ('message' in dial) {
     // A sheet that does not speak of it does not deny it: look first.
     if (dial.unsaid === true) return lookFirst(step, dial);
-    if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
+    if (dial.unfit === true) return { can: false, why: decapital(withoutStop(dial.message)), unfit: true };
     // A knob that is not there asks for the next rung; a number that is not written down asks for nothing.
-    if (isCounted(step.unit)) return { can: false, why: lower(dial.message), unfit: false };
+    if (isCounted(step.unit)) return { can: false, why: decapital(withoutStop(dial.message)), unfit: false };
     return { can: true, step, note: withoutStop(dial.remedy) };
   }
   const can = within(step, boundedBy(change, dial), far?.reasons);
@@ -122,8 +123,10 @@ function asSaid(
       ? { can: true, step }
       : within(step, dial, reasons);
   if (dial.unsaid === true) return lookFirst(step, dial);
-  if (dial.unfit === true) return { can: false, why: lower(dial.message), unfit: true };
-  return isCounted(step.unit) ? { can: false, why: lower(dial.message), unfit: false } : { can: true, step };
+  if (dial.unfit === true) return { can: false, why: decapital(withoutStop(dial.message)), unfit: true };
+  return isCounted(step.unit)
+    ? { can: false, why: decapital(withoutStop(dial.message)), unfit: false }
+    : { can: true, step };
 }
 
 function inClicks({ setting, by, unit }: Change, clicks: number | undefined): Step {
@@ -211,10 +214,6 @@ function missing(adjustment: Adjustment, sheet: BikeSheet, near?: HowFar['near']
 
 function lookFirst(step: Step, { message, remedy }: NoDial): Possibility {
   return { can: true, step, note: withoutStop(`${message} ${remedy}`), look: true };
-}
-
-function lower(text: string): string {
-  return `${text.slice(0, 1).toLowerCase()}${withoutStop(text).slice(1)}`;
 }
 
 /**

@@ -1,7 +1,8 @@
 /** A change made on a bike sheet: never past a stop, never beyond the maker's limits, never from an unknown place. */
 import { isCounted, printChange, type Change, type ChangeProblem } from './change.ts';
 import type { Reading } from './circuits.ts';
-import { dialOf, type Dial, type NoDial, rowFor } from './settings.ts';
+import type { Dial, NoDial } from './dial/dial.ts';
+import { dialOf, rowFor } from './settings.ts';
 import { settingWords } from './setting-words.ts';
 import type { BikeSheet } from './sheet.ts';
 

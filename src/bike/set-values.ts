@@ -17,10 +17,10 @@ import { ENDS, isRigid, type BikeSheet } from './sheet.ts';
 import { dimensionOf, DEFAULT_UNITS, unitNamed, unitsOf, type Dimension } from './units.ts';
 import { writeSheet } from './form/write.ts';
 
-/** The unit of a sheet on which no number of its kind stands yet: the one that its first number is given in. */
 const DIMENSIONS = Object.keys(DEFAULT_UNITS) as Dimension[];
 
 /**
+ * The unit of a sheet on which no number of its kind stands yet: the one that its first number is given in.
  * @param values as they were typed: `12.5bar` has its own unit, `12.5` has none
  * @returns the sheet in these units, where nothing on it is told in others
  */

@@ -81,9 +81,6 @@ export function isAlone(sheet: BikeSheet, end: End, circuit: Circuit): boolean {
   );
 }
 
-/** One thing that can be turned on a bike, by the name of its setting. */
-export type { Dial, NoDial } from './dial/dial.ts';
-
 /** @param of the setting and the unit to speak in, as `parseChange` gives them */
 export function dialOf(sheet: BikeSheet, of: Of): Dial | NoDial {
   const row = rowFor(of, sheet.settings);

@@ -3,6 +3,7 @@ import type { InVain } from '../advice/refused.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { printChange, type Change } from '../bike/change.ts';
 import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
+import { halfStep } from '../bike/half-step.ts';
 import { rowsOf } from '../bike/settings.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
@@ -121,14 +122,13 @@ function everTurned(model: Model, bench: PreparedBike, rounds: readonly Round[])
 
 /** Half the step in whole clicks, where that is less and nobody turned as little as that. */
 function smaller(step: Change, done: readonly Change[]): Change | undefined {
-  if (step.unit !== 'clicks') return undefined;
-  const half = Math.floor(Math.abs(step.by) / 2);
+  const half = step.unit === 'clicks' ? halfStep(step) : undefined;
+  if (half === undefined) return undefined;
   const isDone = done.some(
     ({ setting, by }) =>
-      setting === step.setting && Math.sign(by) === Math.sign(step.by) && Math.abs(by) <= half,
+      setting === half.setting && Math.sign(by) === Math.sign(half.by) && Math.abs(by) <= Math.abs(half.by),
   );
-  if (half < 1 || isDone) return undefined;
-  return { setting: step.setting, by: Math.sign(step.by) * half, unit: step.unit };
+  return isDone ? undefined : half;
 }
 
 /**

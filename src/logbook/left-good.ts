@@ -45,7 +45,12 @@ function wasRefused(
       at > entry &&
       result?.kept === false &&
       changesOf(result.change).some(
-        (step) => step.setting === setting && Math.sign(step.by) === Math.sign(Number(good) - Number(value)),
+        // Positions by name lie no way: a step of such a setting that was not kept is the way back.
+        (step) =>
+          step.setting === setting &&
+          (typeof good === 'string' ||
+            typeof value === 'string' ||
+            Math.sign(step.by) === Math.sign(good - value)),
       ),
   );
 }

@@ -2,6 +2,7 @@
 import type { Running, Why } from '../interview/why.ts';
 import type { Audience } from './evidence-words.ts';
 import { percent } from '../form/text.ts';
+import { atOnceWords } from './phrases.ts';
 import { fit, page, type Style } from './style.ts';
 import { paragraph } from './wrap.ts';
 
@@ -37,7 +38,8 @@ export function runningLine(
     if (id === 'none' || (id === 'nothing' && probability < 0.5)) return `${lead}: no clear cause yet${look}`;
     return `${lead}: ${id === 'nothing' ? name : 'likeliest cause'} so far, ${percent(probability)}${look}`;
   }
-  const both = r.leaders.reduce((sum, l) => sum + l.probability, 0) > 1.005 ? ' (both can be so)' : '';
+  const told = r.leaders.map(({ probability }) => probability);
+  const both = atOnceWords(told, 100) === undefined ? '' : ' (both can be so)';
   return `${lead}, so far: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${both}${look}`;
 }
 

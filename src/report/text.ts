@@ -144,7 +144,8 @@ function waiting(result: Result, put: Put, head: Head, words: Words, full: boole
     const separate = new Map(
       [...result.adjustments.slice(0, 1), ...others].map((a) => [a.cures ?? a.id, likelyOf(a)]),
     );
-    const atOnce = atOnceWords([...separate.values()], 10);
+    // Every cause and its chance stands in the detail, where that is said of them.
+    const atOnce = full ? undefined : atOnceWords([...separate.values()], 10);
     if (atOnce !== undefined) put(atOnce);
     put('Ask again before you try one of these. Each has its own cautions.');
   }

@@ -170,10 +170,10 @@ export function armOf(trial: Trial, name: ArmName): Arm | undefined {
   return trial.arms.find((arm) => arm.name === name);
 }
 
-/** What is rated after every run. */
 const COMPLAINT = '{complaint}';
 
 /**
+ * What is rated after every run.
  * @param all those of the rules
  * @param complaint the rider's own words that the change is for; without them nothing is rated that asks for them
  */

@@ -6,6 +6,7 @@ it.each([
   ['2', 'clicks', 2],
   ['1,5', 'turns', 1.5],
   ['2 clicks', 'clicks', 2],
+  ['1 Click', 'clicks', 1],
   ['4 psi', 'psi', 4],
   // 1 bar is 14.50 psi: handbook value, from memory.
   ['0.2 bar', 'psi', 2.9],
@@ -18,6 +19,8 @@ it.each([
   ['0', 'clicks'],
   ['a bit', 'clicks'],
   ['2 kg', 'psi'],
+  ['2 psi', 'clicks'],
+  ['3 mm', 'turns'],
   ['-3', 'psi'],
   ['', 'psi'],
 ])('"%s" in %s is no amount', (typed, unit) => {

@@ -91,10 +91,18 @@ describe('a report', () => {
     expect((await earshot(['diagnose', '-', '--full'], { stdin })).out).toContain('Add preload');
   });
 
-  it('names what it may be where nothing is to be changed', async () => {
-    const answers = { 'safety.found': 'none', 'safety.brakes': 'good', complaint: 'corners' };
-    const stdin = JSON.stringify({ case: 1, id: 'vague', answers });
-    expect((await earshot(['diagnose', '-'], { stdin })).out).toMatch(/What it may be\n(?:  - .*\n)+/);
+  it('names what else it may be where nothing is to be changed, and nothing twice', async () => {
+    const answers = {
+      'safety.found': 'none',
+      'safety.brakes': 'good',
+      'brake-dive': 'dives',
+      'brake-feel': 'fine',
+      'brake-each': 'both',
+    };
+    const stdin = JSON.stringify({ case: 1, id: 'dives', answers });
+    const { out } = await earshot(['diagnose', '-'], { stdin });
+    const [, above, may] = /Likeliest so far:([^]*?)\n\nWhat it may be\n((?:  - .*\n)+)/.exec(out)!;
+    for (const [, cause] of may!.matchAll(/- (.*) \(/g)) expect(flat(above!)).not.toContain(`${cause} (`);
   });
 
   it('has the way back and the strongest caution right behind the change, before its reasons', async () => {

@@ -1,5 +1,6 @@
 /** How much room a step has: up to a stop, a limit of the sheet, or the most that an air spring may hold. */
-import { dialOf, type Dial } from '../../bike/settings.ts';
+import type { Dial } from '../../bike/dial/dial.ts';
+import { dialOf } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
 import { siPer, writeQuantity } from '../../bike/units.ts';
 import { withoutStop } from '../../form/text.ts';

@@ -65,7 +65,6 @@ function endChecks(sheet: BikeSheet, end: End, trade: SheetTrade): Told[] {
   ];
 }
 
-/** The knobs and switches of an end, as its sheet has them. */
 function reboundChecks({ adjusters }: EndSheet, end: End, todo: SheetTrade['todo']): Told[] {
   const [rebound] = SIDES;
   return rebound!.circuits.every((circuit) => adjusters[circuit] === undefined)

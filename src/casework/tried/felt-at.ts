@@ -1,5 +1,5 @@
 /** What a change did somewhere only: the places that a rider names, and the topics that each speaks of. */
-import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { withoutEnd, type CompiledRules } from '../../rulebase/compiled.ts';
 import type { Opening } from '../../rulebase/compiled-phrases.ts';
 
 type Rules = Pick<CompiledRules, 'openings' | 'questions'>;
@@ -24,7 +24,7 @@ export function feltOpenings(rules: Rules): Opening[] {
 export function feltWords(rules: Rules, names: readonly string[]): string | undefined {
   const wanted = new Set(
     rules.questions.flatMap(({ id, topic }) =>
-      names.includes(topic) || names.includes(id.replace(/@.*$/, '')) || names.includes(id) ? [topic] : [],
+      names.includes(topic) || names.includes(withoutEnd(id)) || names.includes(id) ? [topic] : [],
     ),
   );
   /** of the topics of either, the share that is of both */

@@ -68,8 +68,9 @@ async function askOnce(
     name: audience === 'rider' ? o.plain : o.say,
   }));
   const lastly = beforeWords(openings, last, audience);
-  const { partsOf, hearAgain } = await import('./words/own-words-prompt.ts');
-  const parts = last === undefined ? [] : await partsOf(workspace, last);
+  // What it takes to read words is only loaded where there are any.
+  const words = last === undefined ? undefined : await import('./words/own-words-prompt.ts');
+  const parts = (await words?.partsOf(workspace, last!)) ?? [];
   const still = [
     ...(lastly === undefined ? [] : [{ value: 'still', name: `still ${lastly}` }]),
     // Half of it may be cured.
@@ -101,9 +102,9 @@ async function askOnce(
     ({ value, text } = await ask());
   }
   if (text !== undefined) return { said: text };
-  if (value === 'still') return await hearAgain(workspace, last!);
+  if (value === 'still') return await words!.hearAgain(workspace, last!);
   const left = parts.find((part) => value === `left:${part}`);
-  if (left !== undefined) return await hearAgain(workspace, last!, left);
+  if (left !== undefined) return await words!.hearAgain(workspace, last!, left);
   const opening = openings.find((o) => value === `open:${o.id}`);
   if (opening === undefined) return [{ type: 'open', topics: [] }];
   const answers = Object.entries(opening.answers).map(([question, answer]) => ({

@@ -196,10 +196,13 @@ export function farOf(typed: string, unit: string): number | undefined {
   const by = number === '' ? NaN : Number(number.replace(',', '.'));
   if (!Number.isFinite(by) || by <= 0) return undefined;
   const dimension = dimensionOf(unit);
-  if (name === '' || dimension === undefined) return by;
+  if (name === '') return by;
+  if (dimension === undefined) return singular(name) === singular(unit) ? by : undefined;
   const own = unitNamed(name, dimension);
   return own === undefined ? undefined : inUnit(by * siPer(own), unit as Unit);
 }
+
+const singular = (name: string): string => name.toLowerCase().replace(/s$/, '');
 
 /** Asked, and not known: unlike what was skipped it can be gone back to. */
 const UNKNOWN = '?';

@@ -18,8 +18,7 @@ export function mayBeOneKnob(
 ): boolean {
   const looked = possible[adjustment]!;
   if (!looked.can || looked.look !== true || looked.step === undefined) return false;
-  const { by } = looked.step;
-  const { setting } = looked.step;
+  const { by, setting } = looked.step;
   const other = otherOf(setting);
   if (turned.some((one) => one === setting || one === other)) return false;
   return ahead.some((one) => {
@@ -27,8 +26,9 @@ export function mayBeOneKnob(
     return (
       there.can &&
       there.look === true &&
-      there.step?.setting === other &&
-      Math.sign(there.step!.by) === Math.sign(by)
+      there.step !== undefined &&
+      there.step.setting === other &&
+      Math.sign(there.step.by) === Math.sign(by)
     );
   });
 }

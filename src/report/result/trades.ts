@@ -1,7 +1,7 @@
 /** What was tried and was a trade, in words: what it was good and bad for, and the smaller step that lies between. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Change } from '../../bike/change.ts';
-import { grainOf } from '../../bike/dial/dial.ts';
+import { halfStep } from '../../bike/half-step.ts';
 import type { Consultation } from '../../casework/consult.ts';
 import { feltWords } from '../../casework/tried/felt-at.ts';
 import { tradesOf, type Trade } from '../../casework/tried/trades.ts';
@@ -44,12 +44,7 @@ function inWords({ rules, sheet }: PreparedBike, { better, worse }: Trade): stri
   return withStop(capital(reasonIn(rules.reasons, key, values)));
 }
 
-/** Half of one change as it can be set; undefined where that is nothing, or several things were changed. */
-function halfOf(changes: readonly Change[]): Change | undefined {
-  const [only, ...others] = changes;
-  if (only === undefined || others.length > 0) return undefined;
-  const grain = grainOf(only.unit);
-  // Seven digits, without the dust of dividing.
-  const by = Math.sign(only.by) * Number((Math.floor(Math.abs(only.by) / 2 / grain) * grain).toFixed(7));
-  return by === 0 ? undefined : { ...only, by };
+/** Half of it; undefined where that is nothing, or several things were changed. */
+function halfOf([only, ...others]: readonly Change[]): Change | undefined {
+  return only === undefined || others.length > 0 ? undefined : halfStep(only);
 }

@@ -14,14 +14,31 @@ const WORTH_NAMING = 0.05;
 /** Of those, what a mechanic looks at first. */
 const MOST_IDEAS = 3;
 
-/** The causes to look at where no step is named for any: likeliest first. */
-export function maybes(r: Pick<Result, 'verdict' | 'causes'>): ShownCause[] {
-  return r.verdict === 'change'
-    ? []
-    : shownCauses(r)
-        .filter((idea) => idea.probability >= WORTH_NAMING)
-        .slice(0, MOST_IDEAS);
+/** The causes to look at where no step is named for any: likeliest first, without those that the verdict names itself. */
+export function maybes(r: Pick<Result, 'verdict' | 'because' | 'causes' | 'nothing'>): ShownCause[] {
+  if (r.verdict === 'change') return [];
+  const named =
+    r.verdict === 'stop' ? [] : r.verdict === 'leave' ? [shownCauses(r)[0]] : isNotYet(r) ? leadersOf(r) : [];
+  return shownCauses(r)
+    .filter(
+      ({ cause, probability }) => probability >= WORTH_NAMING && !named.some((one) => one?.cause === cause),
+    )
+    .slice(0, MOST_IDEAS);
 }
+
+type Leader = ShownCause | { readonly probability: number; readonly cause?: undefined };
+const isCause = (one: Leader): one is ShownCause => one.cause !== undefined;
+
+/** The two likeliest, of the causes and nothing off; that has no cause. */
+function leadersOf(r: Pick<Result, 'causes' | 'nothing'>): Leader[] {
+  const all: Leader[] = [{ probability: r.nothing }, ...shownCauses(r)];
+  return all.toSorted((a, b) => b.probability - a.probability).slice(0, 2);
+}
+
+/** Whether likelihoods are told in the end: what has a reason of its own tells that. */
+const isNotYet = ({ because }: Pick<Result, 'because'>): boolean =>
+  because === null || !OWN_REASONS.has(because);
+const OWN_REASONS: ReadonlySet<string> = new Set(['none-of-these', 'one-impression', 'unexplained']);
 
 /** From here on a cause that a test speaks against is a contradiction, and a bike that nothing is off on looks right. */
 export const LIKELY = 0.5;
@@ -118,12 +135,10 @@ function foundLines({ found = [] }: Result, { rules }: Voice): string[] {
 /** What is likeliest, and why that is not enough to change anything on. */
 function notYet(r: Result, words: Voice): string[] {
   // By the very numbers that are told.
-  const two = [
-    { said: 'nothing off', probability: r.nothing },
-    ...shownCauses(r).map((shown) => ({ said: ideaWords(shown, words), probability: shown.probability })),
-  ]
-    .toSorted((a, b) => b.probability - a.probability)
-    .slice(0, 2);
+  const two = leadersOf(r).map((one) => ({
+    said: isCause(one) ? ideaWords(one, words) : 'nothing off',
+    probability: one.probability,
+  }));
   const atOnce = atOnceWords(
     two.map(({ probability }) => probability),
     100,
