@@ -43,3 +43,21 @@ it('is nothing where the way back to it was ridden since, and not kept', () => {
 it('is nothing that a trial did not keep', () => {
   expect(leftGood([rated(1, 'a', false), set(2, 7, 9)])).toEqual([]);
 });
+it('is nothing of a position by name where the way back was ridden since, and not kept', () => {
+  const moved = (entry: number, from: string, to: string, trial?: string): Entry => ({
+    ...set(entry, 0, 0, trial),
+    changes: [{ setting: 'rear.stop', from, to }],
+  });
+  const ridden = (entry: number, trial: string, kept: boolean): Entry => ({
+    ...rated(entry, trial, kept),
+    result: {
+      change: { changes: [{ setting: 'rear.stop', by: 1, unit: 'positions' }] },
+      setting: 'rear.stop',
+      outcome: kept ? 'better' : 'worse',
+      kept,
+    },
+  });
+  const away = [moved(1, 'soft', 'firm', 'a'), ridden(2, 'a', true), moved(3, 'firm', 'soft')];
+  expect(leftGood(away)).toHaveLength(1);
+  expect(leftGood([...away, ridden(4, 'b', false)])).toEqual([]);
+});
