@@ -105,9 +105,14 @@ export function storyCauses({ answers, links }: Question, causes: number): Float
   // Not taken apart by pattern: that goes by way of an iterator, and an engine takes long to compile it.
   for (let i = 0; i < links.length; i++) {
     const link = links[i]!;
-    parts[link[1] * causes + link[0]] = link[2] < LEAST_LINK ? 0 : link[2];
+    parts[link[1] * causes + link[0]] = storyPart(link[2]);
   }
   return parts;
+}
+
+/** What a cause has to do with a story that it shows with this strength. */
+export function storyPart(strength: number): number {
+  return strength < LEAST_LINK ? 0 : strength;
 }
 
 /** @param parts as `storyCauses` gives them of the broad question */
@@ -122,7 +127,7 @@ export function following(leading: Question, parts: Float64Array, asked: Questio
 }
 
 /** The broad question itself: each story's sign as often as with the strongest of its causes. Writes to all places. */
-export function ownStories({ links, default: none }: Question, { sign, often }: Followed): Followed {
+function ownStories({ links, default: none }: Question, { sign, often }: Followed): Followed {
   for (let s = 0; s < sign.length; s++) sign[s] = s === none ? -1 : s;
   often.fill(0);
   for (let i = 0; i < links.length; i++) {

@@ -161,7 +161,7 @@ function product(a: Float64Array, b: Float64Array): Float64Array {
 }
 
 /** One strength of a question moved: what it does to the chance of missing its sign. */
-export interface MovedStrength {
+interface MovedStrength {
   readonly sign: number;
   /** -1 for a base rate, which holds whatever is off */
   readonly cause: number;
@@ -170,7 +170,7 @@ export interface MovedStrength {
 }
 
 /** @returns undefined where more, or something else, than one strength differs, and where its sign was never missed */
-export function movedStrength(own: Question, now: Question): MovedStrength | undefined {
+function movedStrength(own: Question, now: Question): MovedStrength | undefined {
   if (own.several !== now.several || own.links.length !== now.links.length) return undefined;
   let found: MovedStrength | undefined;
   for (let sign = 0; sign < own.base.length; sign++) {

@@ -5,7 +5,8 @@ import { withStrengths, type Model } from '../diagnosis/model.ts';
 import { countAnswers, observer, type Counts, type Seen, type StrengthTable } from './learn-count.ts';
 import { spreads } from './learn-interval.ts';
 import type { Observation } from './learn-observe.ts';
-import { mirrored, withValue, type Spot, type Strength } from './strengths.ts';
+import type { Spot } from '../casework/what-if/moved.ts';
+import { mirrored, withValue, type Strength } from './strengths.ts';
 
 export interface LearnOptions {
   /** how many cases the pack's own words count for */

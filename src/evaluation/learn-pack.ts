@@ -7,7 +7,7 @@ import type { QuestionSource } from '../rulebase/schema/question.ts';
 import type { SettingSource } from '../rulebase/schema/setting.ts';
 import { ladderOf, nearestRung } from './word-scale.ts';
 import type { Learned } from './learn.ts';
-import type { Spot } from './strengths.ts';
+import type { Spot } from '../casework/what-if/moved.ts';
 
 /** The entries as they stand in the files, the last pack's where several have one id. */
 export interface Sources {

@@ -5,6 +5,7 @@ import type { Case } from '../casework/case.ts';
 import { runCheck } from '../casework/check-rules.ts';
 import { modelFor } from '../casework/rider.ts';
 import { tellingOf } from '../casework/what-if/telling.ts';
+import { once } from '../diagnosis/fast/once.ts';
 import { withStrengths, type Model } from '../diagnosis/model.ts';
 import { withoutEnd, type Question } from '../rulebase/compiled.ts';
 import type { Check } from '../rulebase/compile-checks.ts';
@@ -50,7 +51,7 @@ export function caseSensitivity(pack: Model, bench: PreparedBike, kase: Case): C
   // Base rates as they hold for this rider: one word up or down from there.
   const model = modelFor(pack, bench, kase);
   const telling = tellingOf(model, bench, kase);
-  const base = telling.advice(new Map());
+  const base = telling.own();
   const ladder = ladderOf(model.rules);
   const { questions } = model.rules;
   // Both ends of a question are one strength.
@@ -65,13 +66,15 @@ export function caseSensitivity(pack: Model, bench: PreparedBike, kase: Case): C
     rungs.set(value, known);
     return known;
   };
-  const tipping = touched.flatMap((strength) =>
-    beside(strength.value).flatMap((to): Tipping[] => {
-      const { first, verdict } = telling.advice(movedTo(model, strength, to.value));
+  const tipping = touched.flatMap((strength) => {
+    const under = telling.moved(strength);
+    return beside(strength.value).flatMap((to): Tipping[] => {
+      const questions = once(() => movedTo(model, strength, to.value));
+      const { first, verdict } = under(to.value, questions);
       if (first === base.first && verdict === base.verdict) return [];
       return [{ strength, from: nearestRung(ladder, strength.value), to, first, verdict }];
-    }),
-  );
+    });
+  });
   return { tried: touched.length, tipping };
 }
 

@@ -2,17 +2,8 @@
  * The strengths of the rules, one by one: how often a cause makes a rider notice a sign (a link), and how often the
  * sign is noticed with nothing off (a base rate). A rule written for both ends is one strength, because it is one word.
  */
+import type { Spot } from '../casework/what-if/moved.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
-
-/** Where a strength stands in one question. */
-export interface Spot {
-  /** index into questions */
-  readonly question: number;
-  /** index of the sign */
-  readonly answer: number;
-  /** index into causes; -1 for a base rate */
-  readonly cause: number;
-}
 
 export interface Strength {
   /** readable and unique: `repeated-hits.trend worse {end}.spring.too-soft`, or `… usually` for a base rate */

@@ -9,6 +9,7 @@ import { readCase } from '../../src/casework/reading/read-case.ts';
 import { weighTried } from '../../src/casework/tried/weigh-tried.ts';
 import { tellingOf } from '../../src/casework/what-if/telling.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
+import type { Link } from '../../src/rulebase/compiled.ts';
 import { tabulateTried } from '../../src/diagnosis/tried.ts';
 import { toResult } from '../../src/report/result/to-result.ts';
 import { textReport } from '../../src/report/text.ts';
@@ -103,7 +104,7 @@ describe('what was tried before', () => {
       earlier: [],
     };
     const whole = consult(model, bare, kase, { next: false, explain: 0, fit: false }).advice;
-    const again = tellingOf(model, bare, kase).advice(new Map());
+    const again = tellingOf(model, bare, kase).own();
     expect(again.first).toBe(whole.first);
     again.ranked.forEach((r, i) => expect(r.worth).toBeCloseTo(whole.ranked[i]!.worth, 10));
   });
@@ -125,11 +126,12 @@ describe('what was tried before', () => {
     const index = model.questionIndex.get('hit-pattern')!;
     const again = tellingOf(model, bare, kase);
     const own = model.rules.questions[index]!;
-    const links = own.links.map((link, i) =>
-      i === 0 ? ([link[0], link[1], 0.99 * link[2]] as const) : link,
-    );
-    const changed = new Counted([[index, { ...own, links }]]);
-    expect(again.advice(changed).first).toBe(again.advice(new Map()).first);
+    const [[cause, answer, value], ...others] = own.links as readonly [Link, ...Link[]];
+    const less = 0.99 * value;
+    const changed = new Counted([[index, { ...own, links: [[cause, answer, less], ...others] }]]);
+    const under = again.moved({ value, spots: [{ question: index, answer, cause }] });
+    expect(under(less, () => changed).first).toBe(again.own().first);
+    expect(looks).toBeGreaterThan(0);
     expect(looks).toBeLessThan(100);
   });
 });

@@ -2,7 +2,9 @@
 import fc from 'fast-check';
 import { existsSync } from 'node:fs';
 import { expect, it } from 'vitest';
+import { strengthShifts } from '../../src/casework/what-if/strength-shift.ts';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
+import { hangingOn } from '../../src/diagnosis/fast/hanging.ts';
 import { withoutSetsMachine, workshop } from '../../src/diagnosis/fast/sets-machine.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
 import { baseRules } from '../support/base-rules.ts';
@@ -58,4 +60,33 @@ it('lays its lists apart, each as long as it was asked for', () => {
   expect([...numbers.a]).toEqual([1, 1, 1]);
   expect(numbers.b).toEqual(new Float64Array(10_000).fill(2));
   expect([...counts.c, ...counts.d]).toEqual([3, 3, 3, 3, 3, 4]);
+});
+
+it('moves one strength alike, however several signs are answered', () => {
+  const model = buildModel(rules);
+  const said = rules.questions.flatMap((q, question) =>
+    q.either === undefined &&
+    q.links.length > 0 &&
+    model.groups[model.groupOf[question]!]!.joint === undefined
+      ? [{ question, how: q.several }]
+      : [],
+  );
+  const kinds = new Set(said.map(({ how }) => (typeof how === 'number' ? 'one' : how)));
+  expect([...kinds].sort()).toEqual(['any', 'cancel', 'one']);
+  const weights = new Float64Array(model.space.size).map((_, h) => 1 / (h + 1));
+  for (const { question } of [...new Map(said.map((one) => [one.how, one])).values()]) {
+    const { answers } = rules.questions[question]!;
+    const group = model.groups[model.groupOf[question]!]!;
+    for (let answer = 0; answer < answers.length; answer++) {
+      const parts = (): readonly Float64Array[] =>
+        hangingOn(group.classes, rules.questions[question]!, answer);
+      const shares = parts();
+      expect(shares).toEqual(withoutSetsMachine(parts));
+      const shifts = () => {
+        const shift = strengthShifts(model.space, weights);
+        return [-1, 0, 3].flatMap((cause) => shares.map((share) => shift(share, group.classOf(), cause)));
+      };
+      expect(shifts()).toEqual(withoutSetsMachine(shifts));
+    }
+  }
 });

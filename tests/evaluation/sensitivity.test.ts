@@ -215,14 +215,14 @@ describe('a case told again under other strengths', () => {
         const numbers = { ...rules.numbers, none: { prior, signs: 0.2 } };
         const wary = { ...model, rules: { ...rules, numbers } };
         const telling = tellingOf(wary, bench, one);
-        const before = telling.advice(new Map()).verdict;
+        const before = telling.own().verdict;
         expect(before).toBe(consult(wary, bench, one, quick).advice.verdict);
         const touched = STRENGTHS.filter((s) => s.id.startsWith('hit-pattern row'));
         return touched.flatMap((s) =>
           [0.05, 0.9].map((value) => {
             const moved = withMoved(wary, s, value);
             const changed = new Map(s.spots.map((at) => [at.question, moved.rules.questions[at.question]!]));
-            const { verdict } = telling.advice(changed);
+            const { verdict } = telling.moved(s)(value, () => changed);
             expect(verdict).toBe(consult(moved, bench, one, quick).advice.verdict);
             return verdict !== before;
           }),
@@ -239,7 +239,7 @@ describe('a case told again under other strengths', () => {
     const failed = { ...one, results: [{ ...ridden(change, 'same', false), points: 0, error: 0.3 }] };
     const { advice } = consult(model, bench, failed, quick);
     expect(advice.refused.map(({ adjustment }) => adjustment)).toContain(first);
-    const told = tellingOf(model, bench, failed).advice(new Map());
+    const told = tellingOf(model, bench, failed).own();
     expect([told.verdict, told.first, told.refused]).toEqual([advice.verdict, advice.first, advice.refused]);
   });
   const earlier = [
@@ -264,7 +264,7 @@ describe('a case told again under other strengths', () => {
       const moved = withMoved(model, s, 0.5);
       const changed = new Map(s.spots.map((at) => [at.question, moved.rules.questions[at.question]!]));
       const want = consult(moved, bench, one, quick).advice.ranked;
-      const got = telling.advice(changed).ranked;
+      const got = telling.moved(s)(0.5, () => changed).ranked;
       expect(got.map((r) => r.adjustment)).toEqual(want.map((r) => r.adjustment));
       got.forEach((r, i) => expect(r.worth).toBeCloseTo(want[i]!.worth, 10));
       const own = consult(model, bench, one, quick).advice.ranked[0]!.worth;
@@ -281,7 +281,7 @@ describe('a case told again under other strengths', () => {
     for (const value of [0.5, s.value + 0.4 * (0.5 - s.value)]) {
       const moved = withMoved(model, s, value);
       const changed = new Map(s.spots.map((at) => [at.question, moved.rules.questions[at.question]!]));
-      const got = telling.advice(changed);
+      const got = telling.moved(s)(value, () => changed);
       const { advice } = consult(moved, bench, one, quick);
       expect(got.ranked.map(({ adjustment }) => adjustment)).toEqual(
         advice.ranked.map(({ adjustment }) => adjustment),

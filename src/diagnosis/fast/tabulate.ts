@@ -16,7 +16,7 @@ export interface Missing {
   readonly factor: Float64Array;
 }
 
-export function missing({ own }: Classes, question: Question): Missing {
+export function missing({ own }: Pick<Classes, 'own'>, question: Question): Missing {
   const m = question.answers.length;
   const factor = new Float64Array(own.length * m).fill(1);
   const place = placesOf(own);

@@ -58,7 +58,7 @@ describe('told again, a case is advised as when it is worked out anew', () => {
     ['what was felt before what a gauge found', caseOf({ ...REAR, ...HARD }), 'held-back'],
   ])('%s', (_, kase, because) => {
     const telling = tellingOf(model, bench, kase);
-    const own = telling.advice(new Map());
+    const own = telling.own();
     expect(what(own)).toEqual(what(anew(kase)));
     if (because !== undefined) expect(own.because).toBe(because);
     const told = new Set(kase.answers.map(({ question }) => question));
@@ -70,7 +70,7 @@ describe('told again, a case is advised as when it is worked out anew', () => {
         const changed = new Map(
           strength.spots.map(({ question }) => [question, moved.rules.questions[question]!]),
         );
-        expect([strength.id, value, ...what(telling.advice(changed))]).toEqual([
+        expect([strength.id, value, ...what(telling.moved(strength)(value, () => changed))]).toEqual([
           strength.id,
           value,
           ...what(anew(kase, moved)),

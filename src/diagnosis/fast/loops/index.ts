@@ -4,6 +4,8 @@
  */
 import type { Counts, f64, i32, Numbers } from '../../../physics/machine/loops/numbers.ts';
 
+export { addShares, hangAmongSeveral, hangByCount, missEach } from './strengths.ts';
+
 /** Numbers of a stretch of full sets, laid end to end: top, from, to, shift, its row in `rows` and in `both`, two places for sums. */
 export const STRETCH: i32 = 8;
 
