@@ -15,6 +15,7 @@ import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
 import { ownSize } from './step/own-size.ts';
 import { boundedBy, nearMost, within } from './step/room-left.ts';
 import { ahead, otherTyre, stepByTheSheet } from './step/sheet-step.ts';
+import { turnsTold } from './step/told-sag-step.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Physics } from './physics.ts';
 
@@ -32,6 +33,8 @@ export interface Step {
   /** where it stands and where it goes, in the same unit; absent when nobody wrote it down */
   readonly from?: number;
   readonly to?: number;
+  /** how far, as a share of what a gauge reads, where nobody told that: `by` is then the least that the rule turns */
+  readonly share?: number;
   /** the names of its positions by number, for what stands at named ones */
   readonly names?: readonly string[];
 }
@@ -116,6 +119,9 @@ function asSaid(
   const unmet = missing(adjustment, said);
   if (unmet !== undefined) return { can: false, why: unmet, unfit: true };
   if (change === undefined) return { can: true };
+  const turns = turnsTold(change, said);
+  if (turns !== undefined && turns > change.most!)
+    return { can: false, why: reasonIn(reasons, 'other-rate', { turns }), unfit: false };
   const step = inClicks(change, clicks);
   const dial = dialOf(said, step);
   if (!('message' in dial))

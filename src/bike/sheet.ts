@@ -88,6 +88,8 @@ export interface EndSheet {
   readonly toldSpring?: 'air' | 'coil';
   /** where somebody told it without a number: more preload than a coil of the right rate needs */
   readonly toldPreload?: 'beyond';
+  /** where its sag was told: the turns of the collar that would bring it right, of a coil; + is tighter */
+  readonly toldTurns?: number;
   /** wheel travel, m; 0: not known */
   readonly travel: number;
   /** shock stroke, m (rear only) */

@@ -3,8 +3,8 @@ import type { PathProblem } from '../form/problem.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { SheetTrade } from '../bike/check/sheet-check.ts';
 import type { Band } from '../bike/gauge/gauge.ts';
-import type { ReadUnit } from '../bike/gauge/read-number.ts';
-import type { BikeSheet } from '../bike/sheet.ts';
+import type { Length, ReadUnit } from '../bike/gauge/read-number.ts';
+import type { BikeSheet, UnitChoice } from '../bike/sheet.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { meantBy } from './tried/tried-meaning.ts';
 
@@ -37,6 +37,10 @@ export interface Measured {
   /** the unit it was told in */
   readonly unit: ReadUnit;
   readonly band: Band;
+  /** of a sag that was told in millimetres or inches */
+  readonly length?: Length;
+  /** of a sag, where it was told: the pressure that the air spring held, Pa, and its unit */
+  readonly at?: { readonly pressure: number; readonly unit: UnitChoice['pressure'] };
 }
 
 export interface CaseResult {

@@ -1,6 +1,7 @@
 /** A step that failed on the bike as it stands, where a larger one the same way was rated better: that one is the step. */
 import { reasonIn } from '../rulebase/reasons.ts';
 import { notPastTried } from '../advice/step/cut-step.ts';
+import { bySagTold } from '../advice/step/told-sag-step.ts';
 import type { Possibility } from '../advice/feasibility.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { asFarAs } from '../advice/step/room-left.ts';
@@ -21,7 +22,8 @@ export function nextSteps(
   tried: Parameters<typeof notPastTried>[2],
   kase: Pick<Case, 'earlier'> & Round,
 ): PreparedBike {
-  return asLargeAsRatedBetter(model, bench, notPastTried(model, bench, tried), kase);
+  const told = bySagTold(model.rules, bench, kase.answers);
+  return asLargeAsRatedBetter(model, told, notPastTried(model, told, tried), kase);
 }
 
 /**

@@ -2,6 +2,8 @@
  * The kind of spring at an end, where it was asked, or nobody said it and what was told can only be of one: psi and volume
  * spacers are of an air spring, turns of a collar and another coil of a coil. Common practice, no source.
  */
+import { aimOfCoil, sagsTold } from '../advice/step/told-sag-step.ts';
+import { coilShare } from '../physics/index.ts';
 import { aspect, type ChangeUnit } from '../bike/change.ts';
 import { changesOf } from '../bike/deed.ts';
 import { unsaidBike } from '../bike/form/said.ts';
@@ -17,14 +19,20 @@ type Kind = NonNullable<EndSheet['toldSpring']>;
  * @returns what was said as it was where nothing more is known
  */
 export function withToldSprings(
-  rules: Pick<CompiledRules, 'questions' | 'settings' | 'adjusters'>,
+  rules: Pick<CompiledRules, 'questions' | 'settings' | 'adjusters' | 'sheetCheck'>,
   { tried = [], answers, has }: Pick<Case, 'tried' | 'answers' | 'has'>,
 ): BikeSheet | undefined {
   const kinds = new Map<End, Set<Kind>>(ENDS.map((end) => [end, new Set()]));
   for (const one of tried) for (const [end, kind] of ofTried(rules, one)) kinds.get(end)!.add(kind);
   const preloaded = new Set<End>();
-  for (const { question, answer } of answers) {
+  for (const { question, answer, measured } of answers) {
     const asked = rules.questions.find(({ id }) => id === question);
+    // Who read a pressure there, by itself or beside the sag, has air in it.
+    if (
+      asked?.end !== undefined &&
+      (measured?.at !== undefined || (measured && asked.gauge?.reads === 'spring'))
+    )
+      kinds.get(asked.end)!.add('air');
     if (asked?.end !== undefined && asked.tells !== undefined) {
       const { spring, preload } = asked.tells[answer] ?? {};
       if (spring !== undefined) kinds.get(asked.end)!.add(spring);
@@ -49,9 +57,26 @@ export function withToldSprings(
     ends[end] = {
       ...ends[end],
       toldSpring,
-      ...(toldSpring === 'coil' && preloaded.has(end) ? { toldPreload: 'beyond' as const } : {}),
+      ...(toldSpring === 'coil'
+        ? preloaded.has(end)
+          ? { toldPreload: 'beyond' as const }
+          : turnsOf(rules, answers, end, bike)
+        : {}),
     };
   return { ...bike, ends };
+}
+
+/** What its sag asks of the collar of a coil that nobody wound up. */
+function turnsOf(
+  rules: Pick<CompiledRules, 'questions' | 'sheetCheck'>,
+  answers: Case['answers'],
+  end: End,
+  { kind }: BikeSheet,
+): Pick<EndSheet, 'toldTurns'> {
+  const sag = sagsTold(rules, answers).find((one) => one.end === end);
+  if (sag === undefined) return {};
+  const wanted = aimOfCoil(sag, rules.sheetCheck.near.sag);
+  return { toldTurns: Math.round(coilShare({ ...sag, kind, wanted }, 1).turns) };
 }
 
 function isKind(value: string | undefined): value is Kind {

@@ -31,6 +31,25 @@ export function percent(p: number): string {
   return rounded <= 0 ? 'under 1 %' : `${rounded} %`;
 }
 
+/** `a fifth`, `a third`: a share as somebody says it who reads a gauge. */
+export function fraction(share: number): string {
+  const off = ([part]: (typeof FRACTIONS)[number]): number => Math.abs(Math.log(part / share));
+  return FRACTIONS.toSorted((a, b) => off(a) - off(b))[0]![1];
+}
+
+const FRACTIONS = [
+  [1 / 20, 'a twentieth'],
+  [1 / 15, 'a fifteenth'],
+  [1 / 10, 'a tenth'],
+  [1 / 8, 'an eighth'],
+  [1 / 6, 'a sixth'],
+  [1 / 5, 'a fifth'],
+  [1 / 4, 'a quarter'],
+  [1 / 3, 'a third'],
+  [2 / 5, 'two fifths'],
+  [1 / 2, 'half'],
+] as const;
+
 /** What was counted. */
 export function wholePercent(share: number): string {
   return `${Math.round(100 * share)} %`;

@@ -4,7 +4,7 @@
  */
 import type { StopReason } from '../advice/stop.ts';
 import { printDeed } from '../bike/deed.ts';
-import { writeBand, writeNumber } from '../bike/gauge/read-number.ts';
+import { writeBand, writeLength, writeNumber } from '../bike/gauge/read-number.ts';
 import {
   CASE_FORMAT,
   type Case,
@@ -136,10 +136,11 @@ export function toCase(state: Interview): Case {
 }
 
 /** A number that was measured, and what it was held against, as a case file has it. */
-function numberFile({ value, unit, band }: Measured, sure: Step['sure']): Record<string, string> {
+function numberFile({ value, unit, band, length, at }: Measured, sure: Step['sure']): Record<string, string> {
   return {
-    measured: writeNumber(value, unit),
+    measured: length === undefined ? writeNumber(value, unit) : writeLength(value, length),
     target: writeBand(band, unit),
+    ...(at === undefined ? {} : { at: writeNumber(at.pressure, at.unit) }),
     ...(sure === 'sure' ? {} : { sure }),
   };
 }

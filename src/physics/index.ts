@@ -24,4 +24,5 @@ export { drawsOf, plausibleBikes, type Draw } from './draws.ts';
 export { reaches, settingName } from './settings.ts';
 export { atTemperature, REFERENCE_CELSIUS } from './temperature.ts';
 export { standingOn, type Standing } from './slope.ts';
+export { coilShare, pressureShare, type ToldSag } from './told-sag.ts';
 export { springCorrection, type SpringCorrection } from './start-spring.ts';

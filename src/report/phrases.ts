@@ -11,10 +11,11 @@ export function inTen(p: number): string {
   return `${Math.max(1, Math.round(p * 10))} in 10`;
 }
 
-type Stepped = Pick<ResultAdjustment, 'by' | 'unit' | 'from' | 'to' | 'positions'>;
+type Stepped = Pick<ResultAdjustment, 'by' | 'unit' | 'amount' | 'from' | 'to' | 'positions'>;
 
 /** `2 clicks out (8 → 10 from closed)`, `5 psi more (82 → 87 psi)`; nothing when it is no number. */
 export function stepWords(a: Stepped): string {
+  if (a.amount !== null) return a.amount;
   if (a.by === null || a.unit === null) return '';
   // A switch goes from one name to another; without knowing from where, what to do says it all.
   if (a.unit === 'positions')

@@ -74,7 +74,7 @@ export function linkConcept({ data, ...e }: EntryOf<'concepts'>, topics: Ids): C
     masks: data.masks ?? false,
     well: data.well ?? false,
     notAbout: data['not-about'] ?? [],
-    tells: { ...data.tells, putBack: data.tells?.['put-back'] },
+    tells: { ...data.tells, putBack: data.tells?.['put-back'], countedIn: data.tells?.['counted-in'] },
     at: e.at,
   };
 }

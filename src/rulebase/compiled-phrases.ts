@@ -24,6 +24,8 @@ export interface Concept {
     readonly putBack?: 'yes' | undefined;
     /** the setting is meant only where no other is named, the way only where no word of doing tells one */
     readonly implied?: true | undefined;
+    /** what the setting is counted in where no number was said */
+    readonly countedIn?: string | undefined;
     /** the setting is filled and let out, not turned: out is less */
     readonly filled?: true | undefined;
     /** questions, without their end, that a result beside it is said of */

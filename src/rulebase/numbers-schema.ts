@@ -153,6 +153,10 @@ export const numbers = z.strictObject({
     'air-at-once': share.default(0.2).meta({
       description: 'an air spring is let down or pumped up by at most this share of its pressure at once',
     }),
+    'air-part': share.default(0.5).meta({
+      description:
+        'how much of what a told sag asks for goes in or out at once, where no sheet says more of the spring',
+    }),
   }),
   'further-answer': share.default(0.5).meta({
     description:

@@ -77,6 +77,7 @@ describe('a number in a case', () => {
   it('is written as it is read', () => {
     const given = {
       'sag@rear': { measured: '43.3 %', target: '28 to 32 %' },
+      'sag@front': { measured: '7/120 mm', target: '13 to 22 %', at: '5.9 bar' },
       'tyre-target@front': { measured: '2.4 bar', target: '1.22 to 2.03 bar', sure: 'guess' },
       'bottoming@rear': 'hard',
     };
@@ -90,6 +91,13 @@ describe('a number in a case', () => {
     ['tyre-target@front', { measured: '2.4 bar' }, 'target', /does not say what the number is held against/],
     ['hands', { measured: '3' }, 'measured', /^hands takes no number/],
     ['sag@rear', { measured: true }, 'measured', /true/],
+    ['sag@rear', { measured: '30 %', at: 'as ever' }, 'at', /^as ever is not a spring pressure/],
+    [
+      'tyre-target@front',
+      { measured: '2 bar', target: '2 bar', at: '80 psi' },
+      'at',
+      /Only the sag of an air spring/,
+    ],
   ] as const)('%s: %j is told at its place', (question, given, key, message) => {
     const { problems } = read({ [question]: given });
     expect(problems).toHaveLength(1);

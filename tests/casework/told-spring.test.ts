@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { saidOf } from '../../src/bike/form/said.ts';
-import type { Tried } from '../../src/casework/case.ts';
+import type { CaseAnswer, Tried } from '../../src/casework/case.ts';
 import { withToldSprings } from '../../src/casework/told-spring.ts';
 import { caseOf, model, rules } from '../support/told.ts';
 
@@ -18,6 +18,7 @@ describe('the spring that was told of', () => {
       { setting: 'pressure', end: 'rear', direction: 'more', by: 1, unit: 'bar' },
       'air',
     ],
+    ['air that nobody counted', { setting: 'rear.spring', direction: 'more', unit: 'psi' }, 'air'],
     ['spacers', { setting: 'rear.ramp-up', direction: 'more', by: 2, unit: 'spacers' }, 'air'],
     [
       'turns of preload',
@@ -30,6 +31,45 @@ describe('the spring that was told of', () => {
     const said = tell([{ ...SAME, ...tried }]);
     expect(said?.ends.rear.toldSpring).toBe(kind);
     expect(said?.ends.front.toldSpring).toBeUndefined();
+  });
+
+  it('is air where its pressure was read, by itself or beside the sag', () => {
+    const read = (question: string, measured: CaseAnswer['measured']) =>
+      withToldSprings(rules, {
+        answers: [
+          { question, answer: 'under', sure: 'sure', ...(measured === undefined ? {} : { measured }) },
+        ],
+      })?.ends.rear.toldSpring;
+    const [psi, sag] = [6894.757, { value: 0.2, unit: '%', band: [0.23, 0.32] }] as const;
+    expect(read('sag@rear', { ...sag, at: { pressure: 150 * psi, unit: 'psi' } })).toBe('air');
+    expect(read('sag@rear', sag)).toBeUndefined();
+    expect(read('preload-place@rear', { value: 150 * psi, unit: 'psi', band: [160 * psi, 170 * psi] })).toBe(
+      'air',
+    );
+  });
+
+  it('has no preload left to turn where the sag of a coil asks for more than the collar gives', () => {
+    const sagging = (value: number) => {
+      const answers: CaseAnswer[] = [
+        { question: 'spring-kind@rear', answer: 'coil', sure: 'sure' },
+        {
+          question: 'sag@rear',
+          answer: 'more',
+          sure: 'sure',
+          measured: { value, unit: '%', band: [0.23, 0.32] },
+        },
+      ];
+      const said = withToldSprings(rules, { answers })!;
+      const bench = prepareBike(model, undefined, undefined, undefined, said);
+      const at = rules.adjustments.findIndex(({ id }) => id === 'rear.spring.preload-more');
+      return { turns: said.ends.rear.toldTurns, can: bench.possible[at]! };
+    };
+    const far = sagging(0.38);
+    expect(far.turns).toBeGreaterThan(2);
+    expect(far.can).toMatchObject({ can: false, unfit: false });
+    expect(far.can.can ? '' : far.can.why).toContain('needs a different spring rate');
+    expect(sagging(0.33).can.can).toBe(true);
+    expect(sagging(0.28).turns).toBe(0);
   });
 
   it('is left open where both kinds were told of', () => {

@@ -674,6 +674,7 @@ describe('the end of an interview', () => {
       if ('numbers' in asked && asked.numbers !== undefined && asked.message.startsWith('Rear sag'))
         return typed.shift() ?? '1';
       if (asked.message.startsWith('What should it be?')) return { text: '30 %' };
+      if (asked.message.includes("by the pump's gauge?")) return { text: '150 psi' };
       if (asked.message.startsWith('43.3 %'))
         return read.push(asked.message) === 1 ? { choose: 'another figure' } : { choose: 'yes' };
       if (ofTheRules(asked)) return 'deliberate' in asked && asked.deliberate === true ? '1' : 'c';
@@ -693,7 +694,7 @@ describe('the end of an interview', () => {
       '43.3 %: too much sag (on target is 28 to 32 %).',
     ]);
     const kept = parse(readFileSync(join(cwd, 'deep.yaml'), 'utf8')) as CaseFile;
-    expect(kept.answers['sag@rear']).toEqual({ measured: '43.3 %', target: '28 to 32 %' });
+    expect(kept.answers['sag@rear']).toEqual({ measured: '26/60 mm', target: '28 to 32 %', at: '150 psi' });
     // Taken up again it is the same answer.
     const told = await earshot(['diagnose', 'deep.yaml', '--format', 'json'], {
       cwd,

@@ -16,6 +16,8 @@ import { scripted, type Press } from '../support/scripted.ts';
 
 const bare = bareBike();
 const YES: Press = { choose: 'yes' };
+/** Nobody knows what the spring holds. */
+const UNKNOWN: Press = { text: '' };
 
 async function asked(
   id: string,
@@ -41,7 +43,22 @@ describe('a number in the place of an answer', () => {
     ['sag@rear', '12 of 60', 'less: 20 % against 23 to 32 %'],
     ['sag@rear', '16/60 mm', 'target: 26.7 % against 23 to 32 %'],
   ] as const)('%s: %s is held against what is usual', async (id, text, told) => {
-    expect((await asked(id, text, [YES])).told).toBe(told);
+    expect((await asked(id, text, [YES, UNKNOWN])).told).toBe(told);
+  });
+  it('asks beside a sag that is off what the air spring holds, and no more than that', async () => {
+    const held = await asked('sag@front', '7/120 mm', [YES, { text: 'some' }, { text: '85 psi' }]);
+    expect(held.prompter.shown).toContain('some is not a spring pressure');
+    expect(held.got!.measured).toMatchObject({ length: { whole: 0.12, unit: 'mm' }, at: { unit: 'psi' } });
+    expect(held.got!.measured.at!.pressure / 6894.757).toBeCloseTo(85, 3);
+    expect((await asked('sag@front', '7/120 mm', [YES, UNKNOWN])).got!.measured.at).toBeUndefined();
+    for (const [id, text, bench] of [
+      ['sag@front', '17 %', bare],
+      ['sag@front', '7/120 mm', { ...bare, fact: () => 'coil' }],
+      ['tyre-pressure@rear', '30 psi', bare],
+    ] as const)
+      expect(
+        (await asked(id, text, id.startsWith('tyre') ? [{ text: '25 psi' }, YES] : [YES], bench)).got,
+      ).toBeDefined();
   });
   it('says where it lies so near the edge of what is usual that it tells little, and counts it so', async () => {
     const { got, prompter } = await asked('sag@front', '22 %', [YES]);

@@ -24,7 +24,7 @@ it.each([
   [{ by: -1, from: 1, to: 0, positions: ['low', 'high'] }, ': high → low'],
   [{ by: 2, from: null, to: null, positions: null }, ''],
 ])('is said as %j', (step, words) => {
-  expect(withStep({ unit: 'positions', ...step })).toBe(words);
+  expect(withStep({ unit: 'positions', amount: null, ...step })).toBe(words);
 });
 
 it('goes as far as this bike has positions, and no further', () => {

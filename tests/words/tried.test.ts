@@ -180,3 +180,10 @@ it.each([
 it('never confirms anything itself', () => {
   expect(reader.read('opened the compression and it got worse')[0]).toMatchObject({ confirmed: false });
 });
+
+it('tells what the words alone can be counted in, where no number was said', () => {
+  const unit = (said: string) => reader.read(said).map((t) => [t.by, t.unit]);
+  expect(unit('I keep putting air in the fork and it gets worse')).toEqual([[undefined, 'psi']]);
+  expect(unit('put 8 psi more air in the fork and it got worse')).toEqual([[8, 'psi']]);
+  expect(unit('more preload on the shock, no difference')).toEqual([[undefined, undefined]]);
+});

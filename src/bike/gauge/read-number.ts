@@ -18,9 +18,16 @@ export interface Beside {
   readonly like?: readonly string[] | undefined;
 }
 
-/** The value as `Reads` has it, and the unit it was told in. */
+/** What a sag that was read off a ring in a unit of length is a share of. */
+export interface Length {
+  /** m */
+  readonly whole: number;
+  readonly unit: 'mm' | 'in';
+}
+
+/** The value as `Reads` has it, and the unit it was told in; of a sag that was told as a length, of which one. */
 export type Read =
-  | { readonly ok: true; readonly value: number; readonly unit: ReadUnit }
+  | { readonly ok: true; readonly value: number; readonly unit: ReadUnit; readonly length?: Length }
   | { readonly ok: false; readonly why: string };
 
 const NUMBER = String.raw`(\d+(?:[.,]\d+)?|[.,]\d+)`;
@@ -85,7 +92,8 @@ function readSag(text: string, beside: Beside): Read {
   if (part === undefined) return notRead(text, 'sag', beside);
   if (of !== undefined) {
     const both = [unit ?? ofUnit, ofUnit ?? unit].map(metres);
-    return inside((decimal(part) * both[0]!) / (decimal(of) * both[1]!), '%', 'sag', beside);
+    const whole = decimal(of) * both[1]!;
+    return told((decimal(part) * both[0]!) / whole, whole, ofUnit ?? unit, beside);
   }
   if (whole === undefined || whole === 0)
     return {
@@ -95,7 +103,12 @@ function readSag(text: string, beside: Beside): Read {
         .map((one) => `, like ${one}`)
         .join('')}.`,
     };
-  return inside((decimal(part) * metres(unit)) / whole, '%', 'sag', beside);
+  return told((decimal(part) * metres(unit)) / whole, whole, unit, beside);
+}
+
+function told(share: number, whole: number, unit: string | undefined, beside: Beside): Read {
+  const read = inside(share, '%', 'sag', beside);
+  return read.ok ? { ...read, length: { whole, unit: metres(unit) === siPer('in') ? 'in' : 'mm' } } : read;
 }
 
 /** What sag is a share of. */
@@ -166,6 +179,13 @@ export function writeNumber(value: number, unit: ReadUnit): string {
 export function writeBand([least, most]: Band, unit: ReadUnit): string {
   const [from, to] = [shown(least, unit), shown(most, unit)];
   return from === to ? `${from} ${unit}` : `${from} to ${to} ${unit}`;
+}
+
+/** `7/120 mm`, `21 of 120 mm`: a sag as it is read off a ring; a hand reads it to half a millimetre. */
+export function writeLength(share: number, { whole, unit }: Length, joined = '/'): string {
+  const grain = unit === 'mm' ? 0.5 : 0.05;
+  const rounded = (m: number): number => Number((Math.round(m / siPer(unit) / grain) * grain).toFixed(2));
+  return `${rounded(share * whole)}${joined}${rounded(whole)} ${unit}`;
 }
 
 function shown(value: number, unit: ReadUnit): number {

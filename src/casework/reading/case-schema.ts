@@ -26,6 +26,9 @@ const answer = taught(
       target: figure.nullish().meta({
         description: 'what it should be: 30 %, or 28 to 32 %; the usual figure where it is left out',
       }),
+      at: figure.nullish().meta({
+        description: 'of a sag: the pressure in the air spring when it was read, such as 80 psi',
+      }),
       sure: z.enum(SURE).nullish(),
     }),
   ]),

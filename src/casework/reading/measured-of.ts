@@ -1,8 +1,8 @@
 /** A number that a case gives in the place of an answer: `{ measured: 43 %, target: 30 % }`. */
 import { sheetFact } from '../../bike/facts.ts';
-import { answerFor, bandTold, canRead, targetOf } from '../../bike/gauge/gauge.ts';
+import { answerFor, bandTold, canRead, targetOf, type Reads } from '../../bike/gauge/gauge.ts';
 import { asWritten, readBand, readNumber, type Beside } from '../../bike/gauge/read-number.ts';
-import type { BikeSheet } from '../../bike/sheet.ts';
+import type { BikeSheet, UnitChoice } from '../../bike/sheet.ts';
 import { isMap } from '../../form/plain-data.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import type { CaseAnswer, CaseVocabulary, Sure } from '../case.ts';
@@ -11,7 +11,16 @@ import { sureOfNumber } from './sure-of-number.ts';
 /** The answer that it is, or what is wrong with it and at which key. */
 export type Told =
   | { readonly answer: string; readonly sure: Sure; readonly measured: NonNullable<CaseAnswer['measured']> }
-  | { readonly key: 'measured' | 'target'; readonly message: string; readonly remedy: string };
+  | { readonly key: keyof TextOfNumber; readonly message: string; readonly remedy: string };
+
+/** As it is written. */
+export interface TextOfNumber {
+  readonly measured: string;
+  /** what it is held against; absent: what the sheet says, or what is usual */
+  readonly target?: string | undefined;
+  /** of a sag: the pressure in the air spring when it was read */
+  readonly at?: string | undefined;
+}
 
 /** The bike that a case is about: its sheet, or else what the case says of it, without numbers. */
 export interface KnownBike {
@@ -19,14 +28,10 @@ export interface KnownBike {
   readonly said?: BikeSheet | undefined;
 }
 
-/**
- * As the interview reads it on the same bike.
- * @param target what it is held against; absent: what the sheet says, or what is usual
- */
+/** As the interview reads it on the same bike. */
 export function measuredOf(
   { id, gauge, end }: Question,
-  measured: string,
-  target: string | undefined,
+  { measured, target, at }: TextOfNumber,
   { near }: Pick<CaseVocabulary, 'near'>,
   { sheet, said }: KnownBike,
 ): Told {
@@ -62,13 +67,43 @@ export function measuredOf(
       message: `${id} does not say what the number is held against.`,
       remedy: `Say beside it what it should be: {measured: ${measured}, target: ...}, in the same unit.`,
     };
-  const { unit } = read;
+  const held =
+    at === undefined ? undefined : pressureAt(at, gauge.reads, spring, { ...beside, like: undefined });
+  if (held?.ok === false) return { key: 'at', message: held.why, remedy: held.remedy };
+  const { unit, length } = read;
   const value = asWritten(read.value, unit);
   return {
     answer: answerFor(value, band, gauge),
     sure: sureOfNumber(value, usual),
-    measured: { value, unit, band },
+    measured: {
+      value,
+      unit,
+      band,
+      ...(length === undefined ? {} : { length }),
+      ...(held === undefined ? {} : { at: held.at }),
+    },
   };
+}
+
+/** The pressure that a sag was read at. @param spring as `sheetFact` has it */
+export function pressureAt(
+  text: string,
+  reads: Reads,
+  spring: string | undefined,
+  beside: Beside,
+):
+  | { readonly ok: true; readonly at: NonNullable<NonNullable<CaseAnswer['measured']>['at']> }
+  | { readonly ok: false; readonly why: string; readonly remedy: string } {
+  if (reads !== 'sag' || !canRead('spring', spring))
+    return {
+      ok: false,
+      why: 'Only the sag of an air spring is read at a pressure.',
+      remedy: 'Leave at: out.',
+    };
+  const read = readNumber(text, 'spring', beside);
+  if (!read.ok) return { ok: false, why: read.why, remedy: '' };
+  const unit = read.unit as UnitChoice['pressure'];
+  return { ok: true, at: { pressure: asWritten(read.value, unit), unit } };
 }
 
 /** Whether a case has a number in the place of an answer, so that its bike has to be known to read it. */

@@ -49,12 +49,15 @@ function answersOf(
       continue;
     }
     if (isMap(given) && 'measured' in given) {
-      const { measured, target, sure } = given as NumberAnswer;
+      const { measured, target, at: held, sure } = given as NumberAnswer;
       if (measured === undefined) continue;
       const told = measuredOf(
         question,
-        String(measured),
-        target == null ? undefined : String(target),
+        {
+          measured: String(measured),
+          target: target == null ? undefined : String(target),
+          at: held == null ? undefined : String(held),
+        },
         vocabulary,
         bike,
       );

@@ -14,6 +14,7 @@ import { LIMITS } from '../../bike/form/limits.ts';
 import type { End } from '../../bike/sheet.ts';
 import { readQuantity } from '../../bike/units.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
+import { pressureAt } from '../../casework/reading/measured-of.ts';
 import { sureOfNumber } from '../../casework/reading/sure-of-number.ts';
 import type { Chosen, Prompter } from '../../console/prompter.ts';
 import { SAID } from '../../console/question-lines.ts';
@@ -91,7 +92,7 @@ export async function askNumber(
     say(read.why);
     return undefined;
   }
-  const { unit } = read;
+  const { unit, length } = read;
   const value = asWritten(read.value, unit);
   let known = await knownTarget();
   let band = known?.band;
@@ -101,7 +102,12 @@ export async function askNumber(
     // What is usual for a weight is no target.
     const byWeight = known?.of === 'weight';
     const answer = answerFor(value, band, gauge);
-    const measured = { value, unit, band };
+    const measured: Measure['measured'] = {
+      value,
+      unit,
+      band,
+      ...(length === undefined ? {} : { length }),
+    };
     const sure = sureOfNumber(value, known);
     const edge = sure === 'guess' ? '; so near the edge of what is usual it says little' : '';
     const words = question.answers.find(({ id }) => id === answer)!.text;
@@ -115,10 +121,31 @@ export async function askNumber(
       ],
       actions: [],
     });
-    if (chosen === 'yes') return { answer, measured, sure };
+    if (chosen === 'yes') {
+      const at = answer === gauge.answers.near ? undefined : await askPressure();
+      return { answer, measured: at === undefined ? measured : { ...measured, at }, sure };
+    }
     if (chosen === 'again') return undefined;
     known = undefined;
     band = undefined;
+  }
+
+  /** What the air spring held when its sag was read, where no sheet says it: a step is counted from there. */
+  async function askPressure(): Promise<Measure['measured']['at']> {
+    const kind = bench.fact(`${end}.spring`);
+    if (gauge.reads !== 'sag' || sheet !== undefined || !canRead('spring', kind)) return undefined;
+    const like = bench.rules.questions.find((q) => q.end === end && q.gauge?.reads === 'spring')?.gauge?.like;
+    const such = like === undefined ? '' : ` Such as ${like.join(' or ')}`;
+    const what = kind === 'air' ? 'Air in the' : 'If it has air: what is in the';
+    for (;;) {
+      const told = (
+        await prompter.text(`${what} ${end}, by the pump's gauge?${such} (Return: not known):`)
+      ).trim();
+      if (told === '') return undefined;
+      const held = pressureAt(told, gauge.reads, kind, { ...beside, like });
+      if (held.ok) return held.at;
+      say(held.why);
+    }
   }
 
   /** What is known to be right here, the rider's weight asked where that says it. */

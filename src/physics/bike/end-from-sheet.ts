@@ -17,6 +17,11 @@ import { tyreAt, type Tyre } from './tyre.ts';
 const LEAST_SAG = 0.05;
 const PAST_PORT = 1.5;
 
+/** The least sag that tells of a spring, as a share of a stroke in m. */
+export function leastSag(which: End, stroke: number): number {
+  return Math.max(LEAST_SAG, (PAST_PORT * AIR[which].portTravel) / stroke);
+}
+
 /**
  * @param body whose weight stands on it
  * @param notes gets what the sheet and the model do not agree on
@@ -34,7 +39,7 @@ export function endOf(
   const stroke = fullStroke(linkage);
   const usual = KINDS[sheet.kind][which].sag;
   const wanted = part.sagMeasured ?? part.sagWanted ?? usual;
-  const least = Math.max(LEAST_SAG, (PAST_PORT * AIR[which].portTravel) / stroke);
+  const least = leastSag(which, stroke);
   const sag = Math.max(least, wanted);
   if (sag > wanted)
     notes.push(

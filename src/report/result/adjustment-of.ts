@@ -13,7 +13,7 @@ import { triedInVain } from '../../casework/ridden-in-vain.ts';
 import { undoneWords } from '../../casework/undone.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
-import { withoutStop } from '../../form/text.ts';
+import { fraction, withoutStop } from '../../form/text.ts';
 import type { Adjustment } from '../../rulebase/compiled-adjustment.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 import { riddenLines } from '../bike/ridden-text.ts';
@@ -62,6 +62,10 @@ export function adjustmentOf(
     setting: step?.setting ?? null,
     by: step?.by ?? null,
     unit: step?.unit ?? null,
+    amount:
+      step?.share === undefined
+        ? null
+        : reasonIn(bench.rules.reasons, 'share-of-gauge', { share: fraction(step.share) }),
     from: step?.from === undefined ? null : round(step.from, 2),
     to: step?.to === undefined ? null : round(step.to, 2),
     positions: step?.names ?? null,

@@ -100,6 +100,7 @@ export function putBack(
     setting: one?.setting ?? null,
     by: one?.by ?? null,
     unit: one?.unit ?? null,
+    amount: null,
     from: one?.from === undefined ? null : round(one.from, 2),
     to: one?.to === undefined ? null : round(one.to, 2),
     positions: null,

@@ -89,6 +89,10 @@ export const resultSchema = z.strictObject({
       setting: z.string().nullable(),
       by: z.number().nullable(),
       unit: of<ChangeUnit>().nullable(),
+      amount: z.string().nullable().meta({
+        description:
+          'how far in words, where it is a share of what a gauge reads; by is then the least of it',
+      }),
       from: z.number().nullable(),
       to: z.number().nullable(),
       /** the names of what it can stand at, by number from 0; null for what is counted */

@@ -1,6 +1,6 @@
 /** How often a step is repeated where the sheet says that one is not enough. */
 import type { Change } from '../../bike/change.ts';
-import { writeNumber } from '../../bike/gauge/read-number.ts';
+import { writeLength, writeNumber } from '../../bike/gauge/read-number.ts';
 import { sagOnRide, usualTyre } from '../../bike/end-readings.ts';
 import { rowFor } from '../../bike/settings.ts';
 import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
@@ -70,12 +70,15 @@ export function untilMeasured(
   for (const { question: id, measured } of answers) {
     const { gauge, measures } = questions.find((q) => q.id === id) ?? {};
     if (measured === undefined || gauge === undefined || measures !== step.setting) continue;
-    const { value, unit, band } = measured;
+    const { value, unit, band, length } = measured;
     const off = value < band[0] ? 1 : value > band[1] ? -1 : 0;
     // More of a spring is less sag; of a pressure it is more.
-    if (off !== 0 && Math.sign(step.by) === (gauge.reads === 'sag' ? -off : off))
+    if (off !== 0 && Math.sign(step.by) === (gauge.reads === 'sag' ? -off : off)) {
       // The edge of what is near enough is nothing to aim at.
-      return untilRead(reasons, writeNumber((band[0] + band[1]) / 2, unit), repeat);
+      const aim = (band[0] + band[1]) / 2;
+      const inLength = length === undefined ? '' : ` (${writeLength(aim, length, ' of ')})`;
+      return untilRead(reasons, `${writeNumber(aim, unit)}${inLength}`, repeat);
+    }
   }
   return undefined;
 }

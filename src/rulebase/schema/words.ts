@@ -39,6 +39,9 @@ export const concept = z.strictObject({
         description:
           'the setting is meant only where no other is named: clicks faster are of the rebound; the way only where no word of doing tells one, and its words stand side by side: two clicks in',
       }),
+      'counted-in': text.optional().meta({
+        description: 'what the setting is counted in where no number was said: air is psi, and no turns',
+      }),
       filled: z.literal(true).optional().meta({
         description: 'the setting is filled and let out, not turned: 5 psi out is less',
       }),

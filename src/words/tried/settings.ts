@@ -9,6 +9,7 @@ interface Teller<V> {
   readonly value: V;
   readonly implied: boolean;
   readonly filled: boolean;
+  readonly countedIn?: string;
 }
 
 export interface Told<V> extends Omit<Teller<V>, 'key'> {
@@ -22,6 +23,8 @@ export interface Change {
   readonly places: readonly number[];
   /** a word of doing says so: "dropped 5 psi", and not only "5 psi less" */
   readonly done: boolean;
+  /** what the words of the setting can only be counted in: "added air" */
+  readonly countedIn?: string;
 }
 
 export function tellersOf<K extends keyof Meaning['tells']>(
@@ -29,8 +32,18 @@ export function tellersOf<K extends keyof Meaning['tells']>(
   kind: K,
 ): Teller<NonNullable<Meaning['tells'][K]>>[] {
   return concepts.flatMap(({ id, tells }) => {
-    const { [kind]: value, implied = false, filled = false } = tells;
-    return value === undefined ? [] : [{ key: `<${id}>`, value: value!, implied, filled }];
+    const { [kind]: value, implied = false, filled = false, countedIn } = tells;
+    return value === undefined
+      ? []
+      : [
+          {
+            key: `<${id}>`,
+            value: value!,
+            implied,
+            filled,
+            ...(countedIn === undefined ? {} : { countedIn }),
+          },
+        ];
   });
 }
 
@@ -84,7 +97,7 @@ export function settingTeller(concepts: readonly Meaning[]): (scene: Scene, bare
     const used = new Set<number>();
     const out: (Change & { by: Hit; part: number })[] = [];
     for (const one of named) {
-      const { hit, value, filled } = one;
+      const { hit, value, filled, countedIn } = one;
       if (hit.places.some((p) => used.has(p))) continue;
       for (const p of hit.places) used.add(p);
       const way = wayOf(hit.places);
@@ -97,6 +110,7 @@ export function settingTeller(concepts: readonly Meaning[]): (scene: Scene, bare
         way: filled ? (FILLING.get(way.value) ?? way.value) : way.value,
         places: [...new Set([...hit.places, ...way.hit.places])].sort((a, b) => a - b),
         done: !way.implied,
+        ...(countedIn === undefined ? {} : { countedIn }),
         by: way.hit,
         part,
       });

@@ -21,8 +21,9 @@ export interface TriedReading {
   /** absent where the words do not tell */
   readonly end?: End;
   readonly direction: 'more' | 'less' | 'open' | 'close';
-  /** how far, with its unit, where a number was said */
+  /** how far, where a number was said */
   readonly by?: number;
+  /** of that number, or else what alone the words can be counted in */
   readonly unit?: string;
   readonly result: 'better' | 'same' | 'worse' | 'not-sure';
   /** questions, without their end, that the result is said of, where the same change did something else too */
@@ -130,7 +131,11 @@ export function buildTriedReader(
           setting: change.setting,
           direction: change.way,
           ...(where === 'front' || where === 'rear' ? { end: where } : {}),
-          ...(unit === undefined || by === undefined ? {} : { unit: unit.value, by }),
+          ...(unit !== undefined && by !== undefined
+            ? { unit: unit.value, by }
+            : change.countedIn === undefined
+              ? {}
+              : { unit: change.countedIn }),
         });
       }
       const putBack = toldIn(scene, backs).length === 0 ? 'unknown' : 'yes';

@@ -1,5 +1,6 @@
 /** A change that the rider's words tell of: shown back, and kept only where it is confirmed. */
 import { ENDS, type End } from '../../../bike/sheet.ts';
+import { dimensionOf } from '../../../bike/units.ts';
 import type { Tried } from '../../../casework/case.ts';
 import type { Action, Choice, Prompter } from '../../../console/prompter.ts';
 import { triedWords } from '../../../report/verdict/tried-words.ts';
@@ -36,7 +37,8 @@ export async function confirmTried(
     if (meant === 'back') continue;
     if (!ENDS.includes(meant.end)) return undefined;
     const { end, direction, result } = meant;
-    const far = reading.by === undefined ? await askHowFar(prompter, `${end}.${setting}`, bike) : reading;
+    const far =
+      reading.by === undefined ? await askHowFar(prompter, `${end}.${setting}`, bike, reading) : reading;
     if (far === 'back') continue;
     const { by, unit } = far;
     // What was heard wrong may have been put back, or not, as well.
@@ -46,7 +48,8 @@ export async function confirmTried(
     return {
       setting: `${end}.${setting}`,
       direction,
-      ...(by === undefined || unit === undefined ? {} : { by, unit }),
+      ...(by === undefined ? {} : { by }),
+      ...(unit === undefined ? {} : { unit }),
       result,
       ...(reading.for === undefined ? {} : { for: reading.for }),
       putBack,
@@ -93,21 +96,24 @@ async function askRight(prompter: Prompter, reading: TriedReading): Promise<Mean
   return { end, direction, result } as Meant;
 }
 
-/** How far it was turned, where the words do not say and one unit counts it. */
+/** How far it was turned, where the words do not say and one unit counts it, or they tell which. */
 async function askHowFar(
   prompter: Prompter,
   setting: string,
   bike: Triable,
+  { unit: told }: Pick<TriedReading, 'unit'>,
 ): Promise<{ readonly by?: number; readonly unit?: string } | 'back'> {
-  const units = new Set(
+  const all = new Set(
     ENDS.flatMap((end) => thingsAt(end, bike))
       .filter((thing) => thing.setting === setting || thing.setting.startsWith(`${setting}.`))
-      .map(({ unit }) => unit),
+      .flatMap(({ unit }) => unit ?? []),
   );
+  const units = [...all].filter((one) => told === undefined || dimensionOf(one) === dimensionOf(told));
   const [unit] = units;
-  if (units.size !== 1 || unit === undefined) return {};
+  if (units.length !== 1 || unit === undefined) return told === undefined ? {} : { unit: told };
   const by = await askFar(prompter, unit);
-  return by === 'back' ? by : by === undefined ? {} : { by, unit };
+  if (by === 'back') return by;
+  return by === undefined ? (told === undefined ? {} : { unit: told }) : { by, unit };
 }
 
 async function askPutBack(prompter: Prompter): Promise<Tried['putBack'] | 'back'> {
