@@ -3,7 +3,7 @@
 // build has not made one, from its modules.
 'use strict';
 const { existsSync, readFileSync } = require('node:fs');
-const { join } = require('node:path');
+const { dirname, join } = require('node:path');
 const { Script } = require('node:vm');
 
 const read = (path, encoding) => {
@@ -17,27 +17,45 @@ const read = (path, encoding) => {
 /** The program's own options may stand before the command, each with a value. */
 const FIRST_WORDS = 5;
 
+/** Beside the program: the pieces that a start of the commands used most does not ask for where an earlier one told the case. */
+const REST = 'rest.cjs';
+
 /**
  * @param words of the line: for the commands that are used most there is a compiled form with no more than they need
- * @returns the program's exports, the script they came from, and what is left to do after the line; undefined where there is
- *   no such file
+ * @returns the program's exports, the scripts they came from by file, and what is left to do after the line; undefined where
+ *   they are not all there
  */
 function load(file, words = []) {
   const source = read(file, 'latin1');
-  if (source === undefined) return undefined;
+  if (source === undefined || !existsSync(join(dirname(file), REST))) return undefined;
   const command = words
     .slice(0, FIRST_WORDS)
     .find((word) => /^[a-z-]+$/.test(word) && existsSync(`${file}.${word}.cache`));
   if (!source.startsWith(`// V8 ${process.versions.v8}\n`)) return loadElsewhere(source, file, command);
-  const cachedData = read(command === undefined ? `${file}.cache` : `${file}.${command}.cache`);
-  return loadWhole(source, file, cachedData);
+  return loadWhole(source, file, (path) =>
+    read(command === undefined ? `${path}.cache` : `${path}.${command}.cache`),
+  );
 }
 
-/** Torn, or made for another processor, the compiled form is set aside by the engine, and the file compiled anew. */
-function loadWhole(source, file, cachedData) {
-  const script = new Script(source, { filename: file, cachedData });
-  const pieces = script.runInThisContext()(require, file);
-  return { program: requireFrom((name) => pieces[name])('./main.js'), script };
+/**
+ * Torn, or made for another processor, the compiled form is set aside by the engine, and the file compiled anew.
+ * @param compiled the compiled form of a file
+ */
+function loadWhole(source, file, compiled) {
+  const scripts = new Map();
+  const run = (path, text) => {
+    const script = new Script(text, { filename: path, cachedData: compiled(path) });
+    scripts.set(path, script);
+    return script.runInThisContext()(require, file);
+  };
+  const first = run(file, source);
+  let rest;
+  const find = (name) => {
+    if (first[name] !== undefined || !name.startsWith('./')) return first[name];
+    const path = join(dirname(file), REST);
+    return (rest ??= run(path, read(path, 'latin1')))[name];
+  };
+  return { program: requireFrom(find)('./main.js'), scripts };
 }
 
 /**
@@ -48,28 +66,35 @@ function loadElsewhere(source, file, command) {
   const find = requireFrom(pieceByPiece(source, file));
   if (command === undefined) return { program: find('./main.js') };
   const { keptCode, keepCode } = find('./kept-code.js');
-  const kept = keptCode(file, command);
-  const loaded = loadWhole(source, file, kept);
-  if (kept !== undefined && loaded.script.cachedDataRejected === false) return loaded;
-  return { ...loaded, afterwards: () => keepCode(file, command, loaded.script) };
+  const { program, scripts } = loadWhole(source, file, (path) => keptCode(path, command));
+  const afterwards = async () => {
+    for (const [path, script] of scripts)
+      if (script.cachedDataRejected !== false) await keepCode(path, command, script);
+  };
+  return { program, afterwards };
 }
 
 /** Each piece as a script of its own, with what stands before all of them. */
 function pieceByPiece(source, file) {
+  const texts = piecesIn(source);
+  let rest;
+  return (name) => {
+    if (!name.startsWith('./')) return undefined;
+    const text = texts.get(name) ?? (rest ??= piecesIn(read(join(dirname(file), REST), 'latin1'))).get(name);
+    return new Script(text, { filename: file }).runInThisContext()(require, file);
+  };
+}
+
+function piecesIn(source) {
   const [head, ...pieces] = source.split('//# piece\n');
   const before = head.slice(0, head.lastIndexOf('return{'));
-  const texts = new Map(
+  return new Map(
     pieces.slice(0, -1).map((text) => {
       const opens = text.indexOf('(');
-      return [JSON.parse(text.slice(0, opens)), text.slice(opens, text.lastIndexOf(','))];
+      const piece = text.slice(opens, text.lastIndexOf(','));
+      return [JSON.parse(text.slice(0, opens)), `${before}return(function${piece})})`];
     }),
   );
-  return (name) => {
-    const text = texts.get(name);
-    if (text === undefined) return undefined;
-    const script = new Script(`${before}return(function${text})})`, { filename: file });
-    return script.runInThisContext()(require, file);
-  };
 }
 
 /** Makes a piece of the program ready when it is first asked for, and with it those that it asks for. */

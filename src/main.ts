@@ -6,6 +6,7 @@ import { VERSION } from './host/root.ts';
 import { showsUnicode } from './console/shows-unicode.ts';
 import { makeProgram, programFor, type Global } from './cli/program.ts';
 import type { Here } from './cli/takes.ts';
+import { once } from './diagnosis/fast/once.ts';
 import { completionTree } from './cli/tree.ts';
 import { foldText } from './report/wrap.ts';
 import { printableLines, printableOut } from './report/foreign-text.ts';
@@ -53,7 +54,7 @@ function fit(text: string, unicode: boolean): string {
 
 /** Runs one command line. Never throws; every known mistake is one clear line, an unknown one asks for a report. */
 export async function run(argv: readonly string[], given: Io): Promise<ExitCode> {
-  const unicode = showsUnicode(given.env, given.stderrIsTty);
+  const unicode = once(() => showsUnicode(given.env, given.stderrIsTty));
   let code: ExitCode = EXIT.done;
   let marked = false;
   let program: Command | undefined;
@@ -64,7 +65,7 @@ export async function run(argv: readonly string[], given: Io): Promise<ExitCode>
       value: (text: string) => {
         // For a person, who copies commands out of it; a script gets each line whole, and progress stays on its one.
         const whole = !given.stderrIsTty || text.startsWith('\r');
-        given.err(fit(whole ? text : foldText(text, given.width), unicode));
+        given.err(fit(whole ? text : foldText(text, given.width), unicode()));
       },
     },
     out: { value: (text: string) => given.out(printableOut(text, marked)) },

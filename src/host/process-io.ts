@@ -1,6 +1,5 @@
 /** The real process as an Io: writes wait for the reader, and a reader that went away ends the program quietly. */
 import { isAbsolute } from 'node:path';
-import { isatty } from 'node:tty';
 import { EXIT, type Io } from './io.ts';
 
 export interface ProcessIo extends Io {
@@ -47,13 +46,22 @@ export function processIo(): ProcessIo {
     },
     cwd: workingFolder(),
     env: process.env,
-    stdinIsTty: isatty(0),
+    get stdinIsTty() {
+      return isTty(0);
+    },
     stdoutIsTty: stdout.isTTY ?? false,
-    stderrIsTty: isatty(2),
+    get stderrIsTty() {
+      return isTty(2);
+    },
     width: stdout.columns ?? 80,
     now: () => new Date(),
     interrupted: () => new Promise((resolve) => process.once('SIGINT', () => resolve('interrupted'))),
   };
+}
+
+/** Loaded when first used: what is written to a file asks for no terminal. */
+function isTty(stream: number): boolean {
+  return process.getBuiltinModule('node:tty').isatty(stream);
 }
 
 /** A folder that was removed since has no name; the shell still knows the one it had, and may have it anew. */

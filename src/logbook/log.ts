@@ -18,7 +18,8 @@ import { withLock } from './lock.ts';
 import { readLogFile, writeLogFile } from './log-file.ts';
 import { loadPapers, savePaper, type Papers, type Plain } from './documents.ts';
 import { difference, standings, type Difference, type Standings } from './replay.ts';
-import { safeName, stayInside } from '../disk/safe-name.ts';
+import { safeName } from '../disk/safe-name.ts';
+import { stayInside } from '../disk/stay-inside.ts';
 
 export interface LogOptions {
   readonly now: () => Date;

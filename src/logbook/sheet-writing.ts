@@ -17,7 +17,7 @@ import type { Entry, SettingChange } from './entry.ts';
 import { asLogError, LogError } from '../disk/errors.ts';
 import { withLock } from './lock.ts';
 import type { BikeLog } from './log.ts';
-import { stayInside } from '../disk/safe-name.ts';
+import { stayInside } from '../disk/stay-inside.ts';
 import { readForm, writeYaml } from '../disk/yaml-file.ts';
 
 const form = z.strictObject({

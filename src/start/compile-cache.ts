@@ -43,7 +43,8 @@ export function cacheOf(program: string, name: string): string {
 
 interface Loader {
   readonly load: (file: string) => {
-    readonly script: Script;
+    /** by file */
+    readonly scripts: ReadonlyMap<string, Script>;
     readonly program: { readonly run: (line: readonly string[], io: Io) => Promise<number> };
   };
 }
@@ -71,7 +72,8 @@ async function compile(program: string, name: string): Promise<void> {
       await loaded.program.run(line, io);
       for (const work of waiting.splice(0)) await work();
     }
-    writeFileSync(cacheOf(program, name), loaded.script.createCachedData());
+    for (const [file, script] of loaded.scripts)
+      writeFileSync(cacheOf(file, name), script.createCachedData());
   } finally {
     rmSync(home, { recursive: true });
   }

@@ -3,19 +3,20 @@
  * of a command leaves it, the next take it in. `bin/earshot.js` asks for it before it loads the program.
  */
 import { statSync } from 'node:fs';
+import { basename } from 'node:path';
 import type { Script } from 'node:vm';
 import { readKeptBytes, writeKeptBytes, type Shelf } from './kept.ts';
 
-/** A megabyte and a half each: those of two engines. */
-const CODE: Shelf = { name: 'code', most: 8 };
+/** Two files a command, a megabyte and a half together: those of two engines. */
+const CODE: Shelf = { name: 'code', most: 16 };
 
 /** The engine takes no form of another version of itself, nor of another text. */
 function nameOf(program: string, command: string): string {
   const { size, mtimeMs } = statSync(program);
-  return `${process.versions.v8}-${process.arch}-${size}-${mtimeMs}-${command}`;
+  return `${process.versions.v8}-${process.arch}-${basename(program)}-${size}-${mtimeMs}-${command}`;
 }
 
-/** @param program its file; @param command a word of letters and dashes */
+/** @param program one of its files; @param command a word of letters and dashes */
 export function keptCode(program: string, command: string): Uint8Array | undefined {
   return readKeptBytes({ env: process.env }, CODE, nameOf(program, command));
 }

@@ -1,7 +1,7 @@
 import { mkdirSync, symlinkSync } from 'node:fs';
 import { dirname, join, parse } from 'node:path';
 import { expect, test } from 'vitest';
-import { stayInside } from '../../src/disk/safe-name.ts';
+import { stayInside } from '../../src/disk/stay-inside.ts';
 import { tempFolder } from '../logbook/places.ts';
 
 const root = tempFolder();

@@ -91,7 +91,7 @@ const earshot = (...argv: string[]): { code: number | null; out: string; err: st
 describe('the package', () => {
   it('holds the program, its types, the rules and the examples, and nothing else', () => {
     const known =
-      /^(bin\/(earshot\.js|package\.json)|dist\/.+\.(js|d\.ts)|dist\/program\.(cjs|cjs(\.[a-z-]+)?\.cache|LICENSES\.txt)|dist\/rules\/(base|base\.rare|base\.stamp|physics)\.json|dist\/rules\/base\.(numbers|words)|rules\/.+\.yaml|rules\/README\.md|examples\/.+\.(yaml|ndjson)|README\.md|LICENSE|package\.json)$/;
+      /^(bin\/(earshot\.js|package\.json)|dist\/.+\.(js|d\.ts)|dist\/(program|rest)\.(cjs|cjs(\.[a-z-]+)?\.cache|LICENSES\.txt)|dist\/rules\/(base|base\.rare|base\.stamp|physics)\.json|dist\/rules\/base\.(numbers|words)|rules\/.+\.yaml|rules\/README\.md|examples\/.+\.(yaml|ndjson)|README\.md|LICENSE|package\.json)$/;
     expect(files.filter((file) => !known.test(file))).toEqual([]);
     expect(files).not.toContain('dist/stale.js');
     expect(files.filter((file) => file.startsWith('dist/start'))).toEqual([]);
@@ -111,6 +111,8 @@ describe('the package', () => {
         'dist/program.cjs',
         'dist/program.cjs.cache',
         'dist/program.cjs.diagnose.cache',
+        'dist/rest.cjs',
+        'dist/rest.cjs.diagnose.cache',
       ]),
     );
     expect(files).toEqual(expect.arrayContaining(['README.md', 'LICENSE', 'rules/base/pack.yaml']));

@@ -1,4 +1,4 @@
-/** The program starts from one compiled file; without it, or with another's, it must do the very same. */
+/** The program starts from two compiled files; without them, or with another's, it must do the very same. */
 import { spawnSync } from 'node:child_process';
 import {
   cpSync,
@@ -98,8 +98,8 @@ describe('the start of the program', () => {
        vm.Script = class extends Script {
          constructor(...given) {
            super(...given);
-           const { length } = given[1].cachedData;
-           process.stderr.write(length + ' bytes, rejected: ' + this.cachedDataRejected);
+           const { filename, cachedData } = given[1];
+           process.stderr.write(require('node:path').basename(filename) + ' ' + cachedData.length + ' ' + this.cachedDataRejected + '\\n');
          }
        };`,
     );
@@ -114,13 +114,44 @@ describe('the start of the program', () => {
         cwd: tree.folder,
         encoding: 'utf8',
       });
-      const { size } = statSync(join(tree.folder, `dist/program.cjs${own}.cache`));
-      expect(stderr).toBe(`${size} bytes, rejected: false`);
+      // The whole help is all commands', and they are in both files.
+      const files = own === '' ? ['program.cjs', 'rest.cjs'] : ['program.cjs'];
+      const sizes = files.map((file) => statSync(join(tree.folder, `dist/${file}${own}.cache`)).size);
+      expect(stderr).toBe(files.map((file, i) => `${file} ${sizes[i]} false\n`).join(''));
     }
+  });
+  it('reads its second file only where no earlier start told the case', () => {
+    const hook = join(tree.folder, 'read.cjs');
+    writeFileSync(
+      hook,
+      `const vm = require('node:vm');
+       const { Script } = vm;
+       vm.Script = class extends Script {
+         constructor(...given) {
+           super(...given);
+           process.stderr.write(require('node:path').basename(given[1].filename) + '\\n');
+         }
+       };`,
+    );
+    const home = mkdtempSync(join(tmpdir(), 'earshot-told-'));
+    const read = (...line: string[]): string =>
+      spawnSync(process.execPath, ['-r', hook, 'bin/earshot.js', ...line], {
+        cwd: tree.folder,
+        encoding: 'utf8',
+        env: { PATH: process.env['PATH'], EARSHOT_HOME: home },
+      }).stderr;
+    for (const command of ['diagnose', 'explain', 'report']) {
+      const line = [command, 'examples/cases/fork-packs-down.yaml'];
+      expect(read(...line)).toBe('program.cjs\nrest.cjs\n');
+      expect(read(...line)).toBe('program.cjs\n');
+    }
+    rmSync(home, { recursive: true });
   });
   it('bears the mark that kept things are told by only once all of it is there', () => {
     const at = (file: string): number => statSync(join(tree.folder, 'dist', file)).mtimeMs;
-    const files = readdirSync(join(tree.folder, 'dist')).filter((name) => name.startsWith('program.cjs'));
+    const files = readdirSync(join(tree.folder, 'dist')).filter((name) =>
+      /^(?:program|rest)\.cjs/.test(name),
+    );
     expect(files.length).toBeGreaterThan(4);
     // A date that is set has whole milliseconds.
     expect(at('rules/physics.json')).toBeGreaterThan(Math.max(...files.map(at)) - 1);
@@ -138,7 +169,8 @@ describe('the start of the program', () => {
     changed('dist/program.cjs.diagnose.cache', (file) => rmSync(file), alike([4]));
     // Another engine takes it piece by piece, or with the compiled form that it left before.
     changed('dist/program.cjs', ofAnotherEngine, alike([0, 1, 4, 7, 8, 12, 0, 4, 12]));
-    changed('dist/program.cjs', (file) => rmSync(file), alike([0, 4, 13]));
+    for (const file of ['program', 'rest'])
+      changed(`dist/${file}.cjs`, (path) => rmSync(path), alike([0, 4, 13]));
   });
   it('keeps a compiled form for another engine than that of the build, and takes what it wrote and no other', () => {
     const home = join(tree.folder, 'elsewhere');
@@ -199,7 +231,8 @@ describe('the start of the program', () => {
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
     expect(stdout).toContain('très mou');
     // It is read a byte a letter.
-    expect(readFileSync(join(tree.folder, 'dist/program.cjs'), 'utf8')).toMatch(/^[\n\t\x20-\x7e]*$/);
+    for (const file of ['program.cjs', 'rest.cjs'])
+      expect(readFileSync(join(tree.folder, 'dist', file), 'utf8')).toMatch(/^[\n\t\x20-\x7e]*$/);
   });
   it('writes a log, which wants a library that is in no file of its own', () => {
     const bike = ['--bike', 'examples/bikes/all-knobs.yaml'];

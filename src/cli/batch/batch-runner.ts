@@ -2,14 +2,12 @@
 import { relative, resolve } from 'node:path';
 import type { BikeKind } from '../../bike/sheet.ts';
 import type { Case } from '../../casework/case.ts';
-import { consult, roomFor } from '../../casework/consult.ts';
 import { once } from '../../diagnosis/fast/once.ts';
 import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { historyText } from '../../report/bike/history-text.ts';
 import { reporters, type Format } from '../../report/reporters.ts';
 import type { Result } from '../../report/result/result.ts';
-import { toResult } from '../../report/result/to-result.ts';
 import type { Style } from '../../report/style.ts';
 import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
 import { lettersWords, setLine, toWriteDown } from '../../workspace/bikes/set-line.ts';
@@ -67,12 +65,16 @@ export function teller(
     fit: options.next || options.explain || forPeople,
     sparing: options.format === 'text' && !options.full,
   };
-  // One for all cases of a batch; a case that an earlier start told needs none.
-  const room = once(() => roomFor(workspace.model));
+  // A case that an earlier start told needs none of this; there is one room for all cases of a batch.
+  const thinking = once(async () => {
+    const { consult, roomFor, toResult } = await import('../../report/result/worked-out.ts');
+    return { consult, toResult, room: roomFor(workspace.model) };
+  });
   const most = options.full ? 12 : 3;
   const shown = options.format === 'text' ? MOST_SIDE_EFFECTS : Infinity;
   const work = async ({ kase, bench, history }: Opened): Promise<Result> => {
-    const consultation = consult(workspace.model, bench, kase, { ...wishes, room: room() });
+    const { consult, toResult, room } = await thinking();
+    const consultation = consult(workspace.model, bench, kase, { ...wishes, room });
     const result = toResult(workspace.model, kase, consultation, {
       most,
       sparing: wishes.sparing,

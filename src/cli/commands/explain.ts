@@ -1,17 +1,11 @@
 /** `earshot explain CASE [CAUSE]`: the evidence for and against. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Case } from '../../casework/case.ts';
-import { hear } from '../../casework/evidence.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { json } from '../../form/text.ts';
 import { arg, command, flag, format, maybeArg, text, unless, whom, type Given, type Here } from '../takes.ts';
-import { consult } from '../../casework/consult.ts';
-import { modelFor } from '../../casework/rider.ts';
-import { conflict } from '../../diagnosis/fit.ts';
-import { caseSensitivity } from '../../evaluation/sensitivity.ts';
 import { explainReport } from '../../report/explain.ts';
 import { plainResult, plainRules } from '../../report/plain-words.ts';
-import { toResult } from '../../report/result/to-result.ts';
 import { caseSensitivityData, caseSensitivityLines } from '../../report/rules/sensitivity-text.ts';
 import { didYouMean } from '../../form/suggest.ts';
 import { resultKeeper, sensitivityKeeper } from '../../workspace/cases/kept-by-content.ts';
@@ -70,23 +64,27 @@ async function explain(
     for (const warning of opened.warnings) io.err(`${warning}\n`);
     sayHistory(history, io);
     const all = rules.causes.length;
-    const result = await keep([model, bench, kase, 'explain'], async () =>
-      toResult(model, kase, consult(model, bench, kase, { next: true, explain: all, fit: true }), {
+    const result = await keep([model, bench, kase, 'explain'], async () => {
+      const { consult, toResult } = await import('../../report/result/worked-out.ts');
+      return toResult(model, kase, consult(model, bench, kase, { next: true, explain: all, fit: true }), {
         most: all,
         // What was said may tell of a danger.
         ...(kase.said === undefined ? {} : await workspace.said(kase)),
-      }),
-    );
+      });
+    });
     const wanted =
       given.cause === undefined
         ? result.causes.slice(0, 3)
         : result.causes.filter((c) => c.id === given.cause);
-    const bits = given.conflict ? conflictIn(modelFor(model, bench, kase), bench, kase) : undefined;
+    const bits = given.conflict ? await conflictIn(model, bench, kase) : undefined;
     const plainly = given.format !== 'json' && given.for === 'rider';
     // A rider is not told on which words of the rules it hangs.
     const tipping = plainly
       ? undefined
-      : await keepTipping([model, bench, kase], () => caseSensitivity(model, bench, kase));
+      : await keepTipping([model, bench, kase], async () => {
+          const { caseSensitivity } = await import('../../evaluation/sensitivity.ts');
+          return caseSensitivity(model, bench, kase);
+        });
     const priors = Object.fromEntries(rules.causes.map((c) => [c.id, c.prior]));
     if (given.format === 'json')
       await io.out(
@@ -119,6 +117,12 @@ async function explain(
 }
 
 /** How much the last answers speak against each other, in bits. */
-function conflictIn(model: Model, bench: PreparedBike, { answers }: Case): number {
-  return conflict(model, bench.prior, hear(model, answers, bench.fact).evidence);
+async function conflictIn(pack: Model, bench: PreparedBike, kase: Case): Promise<number> {
+  const [{ modelFor }, { hear }, { conflict }] = await Promise.all([
+    import('../../casework/rider.ts'),
+    import('../../casework/evidence.ts'),
+    import('../../diagnosis/fit.ts'),
+  ]);
+  const model = modelFor(pack, bench, kase);
+  return conflict(model, bench.prior, hear(model, kase.answers, bench.fact).evidence);
 }

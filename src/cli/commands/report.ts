@@ -6,7 +6,6 @@ import { lstat, realpath, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Case } from '../../casework/case.ts';
-import { consult } from '../../casework/consult.ts';
 import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
 import { sweepBeside } from '../../disk/aside.ts';
 import { writeNew } from '../../disk/write-new.ts';
@@ -15,7 +14,6 @@ import { plainResult, plainRules } from '../../report/plain-words.ts';
 import { changeOf, firstOf, type Result } from '../../report/result/result.ts';
 import type { Entered } from '../../report/pit-sheet/trial.ts';
 import { pitSheet, type PitSheet } from '../../report/pit-sheet/pit-sheet.ts';
-import { toResult } from '../../report/result/to-result.ts';
 import { resultKeeper } from '../../workspace/cases/kept-by-content.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
@@ -65,6 +63,7 @@ async function report(options: Options, { io, rules: packs }: Here): Promise<Exi
   try {
     const all = rules.causes.length;
     result = await keep([workspace.model, bench, kase, 'report'], async () => {
+      const { consult, toResult } = await import('../../report/result/worked-out.ts');
       const consultation = consult(workspace.model, bench, kase, { next: true, explain: all, fit: true });
       return toResult(workspace.model, kase, consultation, {
         most: all,
