@@ -78,6 +78,11 @@ export function keptOnWord(judged: Judgement): Judgement | undefined {
   return { ...judged, verdict: 'keep', arm, set, onWord: true };
 }
 
+/** What a trial comes to: one that was closed as kept stays so, where its ratings alone would show nothing. */
+export function asClosed({ verdict }: Trial, judged: Judgement): Judgement {
+  return verdict === 'keep' ? (keptOnWord(judged) ?? judged) : judged;
+}
+
 /** `leave the front rebound at 10 clicks` where the last run was ridden there, otherwise put it back. */
 function backTo(trial: Trial, { set }: Judgement): string {
   const last = trial.ridden.at(-1)?.arm;

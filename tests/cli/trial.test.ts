@@ -421,6 +421,16 @@ describe('trial record', () => {
       const { entries } = await shop.json('log', 'history', ...BIKE);
       expect(entries.find(({ kind }: { kind: string }) => kind === 'change').reason).toBe(reason);
       expect(entries.at(-1).result).toMatchObject({ outcome: 'better', kept: true });
+      // Judged once more it says what was decided, and not what the ratings alone would.
+      const closed = ['--trial', 'front-rebound-low-1'];
+      const { out } = await judge(shop, ...closed);
+      expect(flat(out).startsWith(reason)).toBe(true);
+      expect(out).toContain('already in the log (keep)');
+      expect(await shop.json('trial', 'judge', ...BIKE, ...closed)).toMatchObject({
+        verdict: 'keep',
+        set: 10,
+        says: reason,
+      });
     });
     it('says that it goes no further where the step has no room left', async () => {
       const shop = workshop();

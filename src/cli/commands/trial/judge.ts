@@ -15,7 +15,7 @@ import { judge, type Judgement } from '../../../trials/judge.ts';
 import { resultsOf, type TrialResult } from '../../../trials/outcome.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
 import { standWords, tidy, type Trial } from '../../../trials/trial.ts';
-import { grounds, isOver, verdictSentence } from '../../../trials/verdict-words.ts';
+import { asClosed, grounds, isOver, verdictSentence } from '../../../trials/verdict-words.ts';
 import type { BikeSheet } from '../../../bike/sheet.ts';
 import { EXIT, Refusal, type Io } from '../../../host/io.ts';
 import { loadSheet } from '../../../workspace/bikes/load-sheet.ts';
@@ -81,7 +81,7 @@ export async function judgeTrial(
   bike: OpenBike,
   close: boolean,
   io: Io,
-  judged: Judgement = judge(trial),
+  judged: Judgement = asClosed(trial, judge(trial)),
 ): Promise<Judged> {
   const results = resultsOf(trial, judged);
   const closes = close || (judged.verdict !== 'cannot-tell' && runsLeft(trial) === 0);
