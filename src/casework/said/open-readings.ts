@@ -7,8 +7,8 @@ import type { Case } from '../case.ts';
 import { allOf } from '../several.ts';
 
 /**
- * Readings less what the rider said he did not mean, unless he answered so since. A reading of which nothing is left but
- * a denial or opposite meanings stays: nobody declined it.
+ * Readings less what the rider said he did not mean, unless he answered so since. A denial stays, and so do opposite
+ * meanings of which not every sign was declined.
  */
 export function meantOf(
   { answers, interview }: Pick<Case, 'answers' | 'interview'>,
@@ -24,7 +24,11 @@ export function meantOf(
       ({ question, answer, also = [] }) => question === c.question && [answer, ...also].includes(c.answer),
     );
   return readings.flatMap((reading) => {
-    if (reading.candidates.length === 0) return [reading];
+    if (reading.candidates.length === 0) {
+      // "None of these" said to all that they could show: nothing is left that they mean.
+      const { couldShow = [] } = reading;
+      return couldShow.length > 0 && couldShow.every((c) => declined(c) && !given(c)) ? [] : [reading];
+    }
     const candidates = reading.candidates.filter((c) => given(c) || !declined(c));
     return candidates.length === 0 ? [] : [{ ...reading, candidates }];
   });

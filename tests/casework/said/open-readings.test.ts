@@ -12,6 +12,7 @@ const rules = rulesOf({
 words:
   - {id: packs, says: [packs down], could-be: [{question: "row.trend@{end}", answer: worse}], source: common-practice}
   - {id: harsh, says: [harsh], ambiguous: true, means: [a, b], separates: [pattern, row.trend@front], source: common-practice}
+  - {id: odd, says: [odd], ambiguous: true, means: [a, b], separates: [pattern, row.trend@front], could-be: [{question: pattern, answer: row}, {question: "row.trend@{end}", answer: worse}], source: common-practice}
 `,
 });
 const model = buildModel(rules);
@@ -49,4 +50,12 @@ it('drops what the rider said he did not mean, unless he answered so since', () 
   expect(meant(declined, [{ question: 'row.trend@either', answer: 'worse', sure: 'sure' }])).toHaveLength(1);
   // Nobody was asked what words of two meanings mean.
   expect(meantOf({ answers: [], interview: declined }, match('it is harsh'))).toHaveLength(1);
+});
+
+it('drops words of several meanings once every sign of theirs was declined, and not before', () => {
+  const left = (notMeant: Readonly<Record<string, string[]>>): number =>
+    meantOf({ answers: [], interview: { about: [], keepAsking: false, notMeant } }, match('it is odd'))
+      .length;
+  expect(left({ 'row.trend@either': ['worse'] })).toBe(1);
+  expect(left({ 'row.trend@either': ['worse'], pattern: ['row'] })).toBe(0);
 });
