@@ -36,6 +36,23 @@ describe('a bike without a compression knob', () => {
   });
 });
 
+it('sends a rider of a hardtail to look at no rear suspension', async () => {
+  const assigned = async (has: object): Promise<readonly string[]> => {
+    const shop = workshop();
+    const answers = {
+      ...SAFE,
+      complaint: 'arms',
+      'last-set@rear': 'cannot-tell',
+      'bottoming@rear': 'cannot-tell',
+    };
+    shop.writeCase('case.yaml', { case: 1, id: 'c', ...has, answers });
+    const [result] = await shop.json('diagnose', 'case.yaml');
+    return result.assignments.map((a: { readonly question: string }) => a.question);
+  };
+  expect(await assigned({})).toContain('last-set@rear');
+  expect(await assigned({ has: { kind: 'hardtail' } })).not.toContain('last-set@rear');
+});
+
 describe('a card', () => {
   it('sends numb fingers to the levers and to a medical professional, whatever else is advised', async () => {
     const numb = 'Check the reach of the levers and the grips. Numbness or pain that lasts';
