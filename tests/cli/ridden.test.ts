@@ -1,6 +1,6 @@
 /** The step that an interview advised, ridden without a trial: how it went is told there, and gone on from. */
 import { describe, expect, it } from 'vitest';
-import { readFileSync, readdirSync } from 'node:fs';
+import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
 import { interview } from '../../src/cli/commands/interview.ts';
@@ -124,6 +124,16 @@ describe('on a bike with a sheet', () => {
       outcome: 'better',
       kept: true,
     });
+  });
+  it('is not offered where the knob was never counted, so that nothing told of it is lost', async () => {
+    const { shop, file } = onBike();
+    writeFileSync(
+      join(shop.folder, 'bike.yaml'),
+      shop.sheet().replace('low: { clicks: 16, now: 8,', 'low: { clicks: 16,'),
+    );
+    const { prompter, shown } = await resume(shop, file, atTheEnd());
+    expect(shown).toContain('Open the front low-speed rebound');
+    expect(prompter.shown).not.toContain('I rode it');
   });
   it('is gone back from without a word written', async () => {
     const { shop, file } = onBike();

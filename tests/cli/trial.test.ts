@@ -320,19 +320,20 @@ describe('trial record', () => {
       const code = await trialRecord({ ...options, prompter: async () => prompter }, io);
       return { code, asked, said, left, choices };
     }
-    /** Four runs of one step, rated so; the last one by hand, and what is said behind it. */
+    /** The runs of one step, rated so, and what is said behind the last one. */
     const rideOut = async (
       shop: Workshop,
       marks: readonly (number | readonly number[])[],
       after: readonly string[],
+      arms: readonly string[] = ['reference', 'plus', 'reference', 'plus'],
+      planned: readonly string[] = ['--change', 'front.rebound.low+2'],
     ) => {
-      await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
+      await shop.out('trial', 'plan', ...BIKE, ...planned);
       const run = (mark: number | readonly number[], arm: string): string[] => [
         arm,
         ...(typeof mark === 'number' ? Array<number>(4).fill(mark) : mark).map(String),
         '',
       ];
-      const arms = ['reference', 'plus', 'reference', 'plus'];
       let last = { said: '', asked: [] as string[], left: [] as string[], choices: [] as string[], code: 0 };
       for (const [i, mark] of marks.entries())
         last = await told(shop, [
@@ -431,6 +432,17 @@ describe('trial record', () => {
         set: 10,
         says: reason,
       });
+    });
+    it('goes on the way that was kept, and not back, where of both ways the other one was better', async () => {
+      const arms = ['reference', 'plus', 'minus', 'reference', 'minus', 'reference', 'plus'];
+      const planned = ['--change', 'front.compression.low+2', '--both-ways'];
+      const marks = [5, 1, 7, 5, 7, 5, 1];
+      const { said, left } = await rideOut(workshop(), marks, ['yes', 'left'], arms, planned);
+      expect(left).toEqual([]);
+      expect(flat(said)).toContain('Keep the front low-speed compression at 7 clicks from closed.');
+      expect(flat(said)).toContain(
+        'The same step again: earshot trial plan --bike bike.yaml --change front.compression.low-2',
+      );
     });
     it('says that it goes no further where the step has no room left', async () => {
       const shop = workshop();

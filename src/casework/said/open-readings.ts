@@ -8,7 +8,7 @@ import { allOf } from '../several.ts';
 
 /**
  * Readings less what the rider said he did not mean, unless he answered so since. A denial stays, and so do opposite
- * meanings of which not every sign was declined.
+ * meanings of which not every sign was declined, or of which nothing that tells them apart was answered.
  */
 export function meantOf(
   { answers, interview }: Pick<Case, 'answers' | 'interview'>,
@@ -25,9 +25,12 @@ export function meantOf(
     );
   return readings.flatMap((reading) => {
     if (reading.candidates.length === 0) {
-      // "None of these" said to all that they could show: nothing is left that they mean.
-      const { couldShow = [] } = reading;
-      return couldShow.length > 0 && couldShow.every((c) => declined(c) && !given(c)) ? [] : [reading];
+      // "None of these" said to all that they could show: what is answered since about these is another matter.
+      const { couldShow = [], separates } = reading;
+      const since = answers.some((a) => separates.some((question) => sameEnd(a.question, question)));
+      return since && couldShow.length > 0 && couldShow.every((c) => declined(c) && !given(c))
+        ? []
+        : [reading];
     }
     const candidates = reading.candidates.filter((c) => given(c) || !declined(c));
     return candidates.length === 0 ? [] : [{ ...reading, candidates }];

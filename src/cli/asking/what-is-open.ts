@@ -1,9 +1,10 @@
 /** What an interview has still to ask beside its questions, and what can be done once they are over. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { applyChange } from '../../bike/apply.ts';
 import { allOf } from '../../casework/several.ts';
 import { look } from '../../interview/session.ts';
 import type { Interview } from '../../interview/state.ts';
-import { firstOf, type Result, type ResultAdjustment } from '../../report/result/result.ts';
+import { changeOf, firstOf, type Result, type ResultAdjustment } from '../../report/result/result.ts';
 import { CANNOT_TELL } from '../../rulebase/compiled.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 
@@ -78,7 +79,11 @@ export function canTry(result: Result, { sheet }: PreparedBike): boolean {
 export function rideable(result: Result, bench: PreparedBike, log: boolean): ResultAdjustment | undefined {
   const first = firstOf(result);
   if (result.verdict !== 'change' || first?.change == null || first.before !== null) return undefined;
-  return bench.sheet === undefined || log ? first : undefined;
+  const { sheet } = bench;
+  if (sheet === undefined) return first;
+  // From a place that nobody counted there is no telling where it stands now.
+  const change = changeOf(first);
+  return log && change !== undefined && !('message' in applyChange(sheet, change)) ? first : undefined;
 }
 
 /** The question that is answered by what is to be measured first. */

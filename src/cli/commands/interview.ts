@@ -143,9 +143,9 @@ async function goOn(
   const bike = relative(io.cwd, options.bike);
   await tellLog(state, ridden, { bike, style }, io);
   const on = { rules, prompter, log, for: state.for ?? 'mechanic', id: undefined } as const;
-  if (ridden.outcome !== 'better')
-    return await interview({ ...on, bike: undefined, save, resume: path ?? true }, io);
-  if (!ridden.left) {
+  if (ridden.outcome !== 'better' && path !== undefined)
+    return await interview({ ...on, bike: undefined, save, resume: path }, io);
+  if (ridden.outcome === 'better' && !ridden.left) {
     await sayNext(bike, { rules, style }, io);
     return EXIT.done;
   }

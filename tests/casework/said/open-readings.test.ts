@@ -52,10 +52,12 @@ it('drops what the rider said he did not mean, unless he answered so since', () 
   expect(meantOf({ answers: [], interview: declined }, match('it is harsh'))).toHaveLength(1);
 });
 
-it('drops words of several meanings once every sign of theirs was declined, and not before', () => {
-  const left = (notMeant: Readonly<Record<string, string[]>>): number =>
-    meantOf({ answers: [], interview: { about: [], keepAsking: false, notMeant } }, match('it is odd'))
-      .length;
-  expect(left({ 'row.trend@either': ['worse'] })).toBe(1);
-  expect(left({ 'row.trend@either': ['worse'], pattern: ['row'] })).toBe(0);
+it('drops words of several meanings once every sign of theirs was declined and a question of theirs answered', () => {
+  const left = (notMeant: Readonly<Record<string, string[]>>, answers: readonly CaseAnswer[] = []): number =>
+    meantOf({ answers, interview: { about: [], keepAsking: false, notMeant } }, match('it is odd')).length;
+  const one: CaseAnswer[] = [{ question: 'pattern', answer: 'one', sure: 'sure' }];
+  const all = { 'row.trend@either': ['worse'], pattern: ['row'] };
+  expect(left(all)).toBe(1);
+  expect(left({ 'row.trend@either': ['worse'] }, one)).toBe(1);
+  expect(left(all, one)).toBe(0);
 });

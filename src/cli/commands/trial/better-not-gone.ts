@@ -35,16 +35,18 @@ export async function isLeft(open: Here['prompter']): Promise<boolean> {
   }
 }
 
-/** On from the answers that advised the step, as a new interview; where there are none, with the same step again. */
+/** Where a trial is ended, and gone on from. */
+export type AtTheBike = Pick<Here, 'rules' | 'prompter'> & { readonly file: string; readonly style: Style };
+
+/**
+ * On from the answers that advised the step, as a new interview; where there are none, with the same step again.
+ * @param kept what the setting was left at: with both ways tried that need not be the step that was advised
+ */
 export async function stepAgain(
   { case: from, change }: Trial,
+  kept: number,
   sheet: BikeSheet,
-  {
-    file,
-    rules,
-    prompter,
-    style,
-  }: Pick<Here, 'rules' | 'prompter'> & { readonly file: string; readonly style: Style },
+  { file, rules, prompter, style }: AtTheBike,
   io: Io,
 ): Promise<void> {
   const { log } = await openToWrite(file, io);
@@ -56,7 +58,7 @@ export async function stepAgain(
     return;
   }
   const { setting, unit } = change;
-  const again = { setting, unit, by: tidy(change.to - change.from) };
+  const again = { setting, unit, by: tidy(kept - change.from) };
   const at = `--bike ${quoted(file)}${packArgs(rules)}`;
   const line =
     'message' in applyChange(sheet, again)

@@ -2,7 +2,6 @@
 import { Left, type Choice } from '../../../console/prompter.ts';
 import type { Io } from '../../../host/io.ts';
 import { judgementText } from '../../../report/bike/trial-text.ts';
-import type { Style } from '../../../report/style.ts';
 import { paragraph } from '../../../report/wrap.ts';
 import { judge, type Judgement } from '../../../trials/judge.ts';
 import type { Trial } from '../../../trials/trial.ts';
@@ -10,18 +9,13 @@ import { againWords, isOver, keptOnWord } from '../../../trials/verdict-words.ts
 import { openToWrite } from '../../../workspace/bikes/open-bike.ts';
 import type { Here } from '../../takes.ts';
 import { sayNext } from '../../asking/end/after-ridden.ts';
-import { isLeft, stepAgain } from './better-not-gone.ts';
+import { isLeft, stepAgain, type AtTheBike } from './better-not-gone.ts';
 import { judgeTrial, whatNext } from './judge.ts';
 
 /** @returns left: nothing was written, and the trial is open still; more: the same, and its runs are ridden again */
 export async function endTrial(
   trial: Trial,
-  {
-    file,
-    rules,
-    prompter,
-    style,
-  }: Pick<Here, 'rules' | 'prompter'> & { readonly file: string; readonly style: Style },
+  { file, rules, prompter, style }: AtTheBike,
   io: Io,
 ): Promise<'written' | 'left' | 'more'> {
   const judged = judge(trial);
@@ -38,7 +32,7 @@ export async function endTrial(
   await io.out(`${['', ...done.map(put)].join('\n')}\n`);
   // What a gauge asked for is measured next, whatever is felt.
   if (ended.verdict === 'keep' && ended.byGauge !== true && (await isLeft(prompter)))
-    await stepAgain(trial, sheet, { file, rules, prompter, style }, io);
+    await stepAgain(trial, ended.set, sheet, { file, rules, prompter, style }, io);
   else if (ended.verdict === 'further' || ended.verdict === 'half')
     await io.out(`${whatNext(trial, judged, true, sheet, file, io).map(put).join('\n')}\n`);
   else await sayNext(file, { rules, style }, io);
