@@ -2,6 +2,7 @@
 import { reasonIn } from '../rulebase/reasons.ts';
 import { notPastTried } from '../advice/step/cut-step.ts';
 import { bySagTold } from '../advice/step/told-sag-step.ts';
+import { byTyreTold } from '../advice/step/told-tyre-step.ts';
 import type { Possibility } from '../advice/feasibility.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { asFarAs } from '../advice/step/room-left.ts';
@@ -22,7 +23,7 @@ export function nextSteps(
   tried: Parameters<typeof notPastTried>[2],
   kase: Pick<Case, 'earlier'> & Round,
 ): PreparedBike {
-  const told = bySagTold(model.rules, bench, kase.answers);
+  const told = byTyreTold(model.rules, bySagTold(model.rules, bench, kase.answers), kase.answers);
   return asLargeAsRatedBetter(model, told, notPastTried(model, told, tried), kase);
 }
 

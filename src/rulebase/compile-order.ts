@@ -1,6 +1,6 @@
 /** What must be measured, proved or ruled out before an adjustment may come first, and when one step of it is not enough. */
 import type { Gate } from './compiled.ts';
-import type { Adjustment, AnswersNeeded, Refusal } from './compiled-adjustment.ts';
+import type { Adjustment, AnswersNeeded, Refusal, WordedWhen } from './compiled-adjustment.ts';
 import { checkFact, factPath, type Ids } from './look-up.ts';
 import type { Entry } from './entries.ts';
 import { defined } from '../form/plain-data.ts';
@@ -19,6 +19,7 @@ export type Order = Pick<
   | 'refuseWhen'
   | 'repeat'
   | 'cautionsWhen'
+  | 'wordedWhen'
 >;
 
 interface OrderContext extends LinkContext {
@@ -106,6 +107,14 @@ export function linkOrder(e: Entry<AdjustmentSource>, context: OrderContext): Or
     cautionsWhen: Object.entries(a['cautions-when'] ?? {}).map(([caution, when]) => ({
       id: e.named('caution', caution, context.cautionIds, ['cautions-when', caution]),
       answers: needed(when, ['cautions-when', caution]),
+    })),
+    wordedWhen: a['worded-when']?.map((words, i) => ({
+      answers: oneOf(words.answers, ['worded-when', i, 'answers']),
+      words: defined<WordedWhen['words']>({
+        do: fill(words.do),
+        plain: fill(words.plain),
+        feel: words.feel && fill(words.feel),
+      }),
     })),
     refuseWhen: (a['refuse-when'] ?? []).flatMap((r, i): Refusal[] => {
       if (r.at !== undefined && r.at !== e.end) return [];

@@ -41,6 +41,12 @@ export interface Refusal {
   readonly why: string;
 }
 
+/** Other words for the same step, where all of one of these was answered. */
+export interface WordedWhen {
+  readonly answers: readonly AnswersNeeded[];
+  readonly words: Partial<Pick<Adjustment, 'do' | 'plain' | 'feel'>>;
+}
+
 export interface Adjustment extends Standing {
   /** other words where the end's only rebound knob acts on both circuits */
   readonly oneKnob?: Partial<Pick<Adjustment, 'do' | 'plain' | 'wayBack' | 'knockOn' | 'feel'>>;
@@ -78,6 +84,8 @@ export interface Adjustment extends Standing {
   readonly beforePutBack?: true;
   readonly proofs?: Proofs;
   readonly refuseWhen: readonly Refusal[];
+  /** the first that fits what was answered */
+  readonly wordedWhen?: readonly WordedWhen[];
   readonly wayBack: string;
   readonly next: readonly string[];
   readonly knockOn?: string;

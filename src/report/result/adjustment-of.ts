@@ -2,6 +2,7 @@
 import { cautionsOf } from '../../advice/cautions.ts';
 import { chance, chanceFelt, likeliestCured } from '../../advice/help-harm.ts';
 import type { Step } from '../../advice/feasibility.ts';
+import { given } from '../../advice/hold-back.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { repeatWords } from '../../advice/step/repeat.ts';
 import { printChange } from '../../bike/change.ts';
@@ -35,7 +36,7 @@ export function adjustmentOf(
     knockOn,
   }: { readonly adjustment: number; readonly worth: number; readonly knockOn: readonly string[] },
 ): ResultAdjustment {
-  const a = bench.rules.adjustments[index]!;
+  const a = asTold(bench.rules.adjustments[index]!, c);
   if (a.kind === 'put-back' && c.back !== undefined) return putBack(model, bench, c, a, c.back);
   const possible = bench.possible[index]!;
   const step = possible.can ? possible.step : undefined;
@@ -102,6 +103,12 @@ export function adjustmentOf(
             bench,
           ),
   };
+}
+
+/** In the words for what was answered, where the rule has others for that. */
+function asTold(adjustment: Adjustment, { heard: { known } }: Consultation): Adjustment {
+  const fitting = adjustment.wordedWhen?.find(({ answers }) => answers.some((one) => given(one, known)));
+  return fitting === undefined ? adjustment : { ...adjustment, ...fitting.words };
 }
 
 /** Until when a step is repeated: by a figure of the sheet or one that was measured, else by what is felt or read. */

@@ -160,6 +160,18 @@ export const adjustment = z.strictObject({
     })
     .optional()
     .meta({ description: 'how a step goes on where no figure of the sheet ends it' }),
+  'worded-when': z
+    .array(
+      z.strictObject({
+        answers: z.union([answersOf, z.array(answersOf).min(1)]),
+        do: text,
+        plain: plainText,
+        feel: text.optional(),
+      }),
+    )
+    .min(1)
+    .optional()
+    .meta({ description: 'other words for the same step; the first whose answers were all given' }),
   'one-knob': oneKnob('do', 'plain', 'way-back', 'knock-on', 'feel'),
   cautions: z.array(id),
   'cautions-from': z.record(z.string(), z.number().positive()).optional().meta({
