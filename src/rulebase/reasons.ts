@@ -43,6 +43,7 @@ export const REASONS = [
   'same-still-on',
   'was-good',
   'known-state',
+  'back-uncounted',
   'left-good',
   'trade',
   'trade-least',

@@ -154,13 +154,17 @@ describe('what made it worse and is still on the bike', () => {
     const [first] = toResult(model, kase, told).adjustments;
     expect(first).toMatchObject({ id: 'put-back', change: 'front.compression.low-2', by: -2 });
     expect(first!.do).toBe('Put back what made it worse: front low-speed compression');
+    expect(first!.note).not.toMatch(/not counted/);
   });
   it('is said in words where nobody knows how far', () => {
     const c = think([
       one({ setting: 'compression.low', end: 'front', direction: 'open', result: 'worse', putBack: 'no' }),
     ]);
     const [first] = toResult(model, kase, c).adjustments;
-    expect(first).toMatchObject({ change: null });
+    expect(first).toMatchObject({
+      change: null,
+      note: expect.stringMatching(/^not counted\? Go back a click/),
+    });
     expect(first!.do).toBe(
       'Put back what made it worse: front low-speed compression, as far as it was turned (in)',
     );

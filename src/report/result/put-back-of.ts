@@ -75,7 +75,8 @@ export function putBack(
   const { effects, changes, tried } = back;
   const step = wayBack(changes);
   const same = likeBack(bench, back);
-  const far = back.loose !== true && (tried.by !== undefined || tried.change !== undefined);
+  const counted = tried.by !== undefined || tried.change !== undefined;
+  const far = back.loose !== true && counted;
   const cured = likeliest(model, c, effects);
   const each = effects.map((effect) =>
     chancesOf(model, c.belief, { cures: effect.brings, brings: effect.cures }),
@@ -115,6 +116,7 @@ export function putBack(
     feel: a.feel,
     note: noteOf(
       one?.to === undefined ? undefined : note,
+      counted ? undefined : reasonIn(bench.rules.reasons, 'back-uncounted'),
       ...mostOf(bench, same, back),
       isOfSag(same) ? MEASURE_SAG : undefined,
       helps < harms ? reasonIn(bench.rules.reasons, 'known-state') : undefined,
