@@ -2,12 +2,14 @@
 import { saidOf } from '../../bike/form/said.ts';
 import { positionNames, type KnobCount } from '../../bike/form/new-steps.ts';
 import { rigidEnd } from '../../bike/form/sheet-of.ts';
-import { SIDES, type Side } from '../../bike/circuits.ts';
+import { SIDES, speedOf, type Side } from '../../bike/circuits.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { BIKE_KINDS, ENDS, type BikeKind, type End } from '../../bike/sheet.ts';
-import type { Case } from '../../casework/case.ts';
+import { settingWords } from '../../bike/setting-words.ts';
+import type { Case, Tried } from '../../casework/case.ts';
 import { capital } from '../../form/text.ts';
 import type { Choice, Prompter } from '../../console/prompter.ts';
+import { paragraph } from '../../report/wrap.ts';
 
 /** How many knobs the sides of an end's damper have, in the words of `has:`. */
 export type Knobs = Readonly<Partial<Record<End, Readonly<Record<Side, KnobCount>>>>>;
@@ -23,15 +25,40 @@ interface Line {
 const UNSURE: Choice = { value: '', name: 'not sure' };
 const NONE: Choice = { value: 'none', name: 'none' };
 
-/** @returns undefined when the rider would rather not say */
+/**
+ * @param tried what was told to have been turned: a list that has no such knob is asked once more
+ * @returns undefined when the rider would rather not say
+ */
 export async function askHas(
   prompter: Prompter,
   own: readonly OwnSetting[],
+  tried: readonly Tried[] = [],
 ): Promise<Case['has'] | undefined> {
-  const raw = await askRaw(prompter, own);
+  let raw = await askRaw(prompter, own);
+  const missing = raw === undefined ? [] : turnedWithout(raw, tried);
+  if (missing.length > 0) {
+    const text = `You told of a change to ${missing.join(' and ')}, and by this list the bike has no such knob. Which is right? Set the list once more.`;
+    prompter.say(`\n${paragraph(text, prompter.style.width - 1, '  ')}\n`);
+    raw = await askRaw(prompter, own);
+  }
   if (raw === undefined || Object.keys(raw).length === 0) return undefined;
   const { bike } = saidOf(raw, own);
   return bike === undefined ? undefined : { raw, bike };
+}
+
+/** What was told to have been turned, in words, and has no knob in the list. */
+function turnedWithout(raw: Readonly<Record<string, unknown>>, tried: readonly Tried[]): string[] {
+  const turned = new Set(tried.map(({ setting }) => setting));
+  return ENDS.flatMap((end) =>
+    SIDES.flatMap(({ side, circuits }) => {
+      const count = (raw[end] as Partial<Record<Side, unknown>> | undefined)?.[side];
+      return circuits
+        .filter((circuit) => count === 'none' || (count === 'one' && speedOf(circuit) === 'high'))
+        .map((circuit) => `${end}.${circuit}`)
+        .filter((setting) => turned.has(setting))
+        .map((setting) => `the ${settingWords(setting)}`);
+    }),
+  );
 }
 
 /** @returns what it has as `has:` says it; undefined where nothing was said */

@@ -207,7 +207,7 @@ export async function hold(
     }
     if (because === undefined && !offered && asksOfKnob(state, bench)) {
       offered = true;
-      const has = await askHas(prompter, bench.rules.adjusters);
+      const has = await askHas(prompter, bench.rules.adjusters, state.tried);
       if (has !== undefined) await session.equip(has);
       continue;
     }
@@ -222,7 +222,7 @@ export async function hold(
     // Whoever ends it wants the verdict, and no other question.
     if (!offered && because !== 'finished' && hasOpen(state, bench, result)) {
       offered = true;
-      const has = await askHas(prompter, bench.rules.adjusters);
+      const has = await askHas(prompter, bench.rules.adjusters, state.tried);
       if (has !== undefined) {
         await session.equip(has);
         continue;
