@@ -3,7 +3,7 @@ import { alarmsOf, alarmTexts, quietPhrases } from './verdict/alarms.ts';
 import type { Audience, WordedRules } from './evidence-words.ts';
 import { printableLines } from './foreign-text.ts';
 import { capital, percent } from '../form/text.ts';
-import { chancesWords, heedWords, stepWords, stopWords, withStep } from './phrases.ts';
+import { atOnceWords, chancesWords, heedWords, stepWords, stopWords, withStep } from './phrases.ts';
 import { shownCauses } from './result/ideas.ts';
 import { firstOf, type Result } from './result/result.ts';
 import { orderTexts } from './verdict/step-lines.ts';
@@ -38,7 +38,10 @@ export function markdownReport(r: Result, audience: Audience, rules: WordedRules
   if (r.cautions.length > 0)
     out.push('**Cautions**', '', ...r.cautions.map((c) => `- ${escape(c.text)}`), '');
   out.push('| cause | probability |', '| --- | --- |', `| nothing off | ${percent(r.nothing)} |`);
-  for (const c of shownCauses(r)) out.push(`| ${escape(c.name)} | ${percent(c.probability)} |`);
+  const shown = shownCauses(r);
+  for (const c of shown) out.push(`| ${escape(c.name)} | ${percent(c.probability)} |`);
+  const atOnce = atOnceWords([r.nothing, ...shown.map((c) => c.probability)], 100);
+  if (atOnce !== undefined) out.push('', atOnce);
   const others = r.adjustments.filter((a) => a.id !== r.first);
   if (others.length > 0 && r.verdict !== 'stop') {
     out.push('', "**If that doesn't fix it**", '');

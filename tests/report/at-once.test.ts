@@ -3,10 +3,14 @@ import { expect, it } from 'vitest';
 import { changeWords, wayWords } from '../../src/report/bike/change-words.ts';
 import { evidenceText } from '../../src/report/evidence-words.ts';
 import { runningLine } from '../../src/report/interview-text.ts';
+import { markdownReport } from '../../src/report/markdown.ts';
+import { whyOf } from '../../src/report/pit-sheet/evidence.ts';
 import { atOnceWords } from '../../src/report/phrases.ts';
-import { baseModel } from '../support/base-rules.ts';
+import { toResult } from '../../src/report/result/to-result.ts';
+import { consult } from '../../src/casework/consult.ts';
+import { bench, caseOf, model } from '../support/told.ts';
 
-const { rules } = baseModel();
+const { rules } = model;
 
 it.each([
   [[0.6, 0.5], 10, true],
@@ -26,6 +30,26 @@ it('says so in the line above a question', () => {
     } as never);
   expect(line(0.8, 0.4)).toBe('Question 3, so far: cause 0 80 %, cause 1 40 % (both can be so)');
   expect(line(0.6, 0.4)).not.toContain('both');
+});
+
+it('says so under the table of causes in Markdown, and on the pit sheet', () => {
+  const said = (...answers: readonly (readonly [string, string])[]): readonly [string, readonly string[]] => {
+    const kase = caseOf(Object.fromEntries(answers));
+    const result = toResult(
+      model,
+      kase,
+      consult(model, bench, kase, { next: false, explain: 3, fit: false }),
+    );
+    return [markdownReport(result, 'mechanic', rules), whyOf(rules, result)!.others];
+  };
+  const row = [['complaint', 'rows'], ['repeated-hits.trend@front', 'worse']] as const; // prettier-ignore
+  const both = said(...row, ['repeated-hits.trend@rear', 'worse'], ['sag@rear', 'more']);
+  expect(both[0]).toContain('| rear spring too soft |');
+  expect(both[0]).toContain('these odds come to more than one.');
+  expect(both[1].at(-1)).toBe('several can be so at once');
+  const one = said(['complaint', 'rows']);
+  expect(one[0]).not.toContain('come to more than one');
+  expect(one[1].at(-1)).toMatch(/%\)$/);
 });
 
 it('calls what was tried and has only a name by the words of the rules', () => {

@@ -2,6 +2,7 @@
 import type { CompiledRules } from '../../rulebase/compiled.ts';
 import { decibanNumber, decibanWords } from '../decibans.ts';
 import { capital, percent } from '../../form/text.ts';
+import { atOnceWords } from '../phrases.ts';
 import { evidenceWords } from '../evidence-words.ts';
 import { printable } from '../foreign-text.ts';
 import { firstOf, type Result } from '../result/result.ts';
@@ -43,6 +44,9 @@ export function whyOf(rules: CompiledRules, r: Result): Why | null {
   const told = cause.evidence
     .filter((e) => Math.abs(e.decibans) >= 0.05)
     .sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans));
+  const beside = r.causes.filter((c) => c !== cause).slice(0, ROOM.others);
+  const odds = [r.nothing, cause.probability, ...beside.map((c) => c.probability)];
+  const atOnce = atOnceWords(odds, 100) !== undefined;
   return {
     heading: { change: 'Why', leave: 'Next most likely', unknown: 'Nearest so far', stop: '' }[r.verdict],
     cause: capital(printable(cause.name, ROOM.text)),
@@ -57,10 +61,8 @@ export function whyOf(rules: CompiledRules, r: Result): Why | null {
     shown: ROOM.weights,
     others: [
       `nothing off (${percent(r.nothing)})`,
-      ...r.causes
-        .filter((c) => c !== cause)
-        .slice(0, ROOM.others)
-        .map((c) => `${printable(c.name, ROOM.id)} (${percent(c.probability)})`),
+      ...beside.map((c) => `${printable(c.name, ROOM.id)} (${percent(c.probability)})`),
+      ...(atOnce ? ['several can be so at once'] : []),
     ],
   };
 }
