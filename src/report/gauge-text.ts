@@ -1,6 +1,6 @@
 /** What a measured number is held against, and what it comes to, in words. */
 import { targetOf, type Gauge } from '../bike/gauge/gauge.ts';
-import { wholeOf, writeBand, writeNumber, type ReadUnit } from '../bike/gauge/read-number.ts';
+import { wholeOf, writeAims, writeBand, writeNumber, type ReadUnit } from '../bike/gauge/read-number.ts';
 import type { BikeSheet, End } from '../bike/sheet.ts';
 import { inUnit, siPer, writeQuantity } from '../bike/units.ts';
 import type { Measured } from '../casework/case.ts';
@@ -47,11 +47,15 @@ function inOther(pressure: number): string {
  * `43 %: too much sag (on target is 13 to 22 %)`; held against what is usual for a weight, which is far too wide for a target,
  * `1.55 bar: inside of what is usual for the weight (1.4 to 2.33 bar)`.
  */
-export function readBackText({ value, unit, band }: Measured, answer: string, isUsual = false): string {
+export function readBackText(
+  { value, unit, band, length }: Measured,
+  answer: string,
+  isUsual = false,
+): string {
   const number = writeNumber(value, unit);
   return isUsual
     ? `${number}: inside of what is usual for the weight (${writeBand(band, unit)}); your own usual figure goes before it`
-    : `${number}: ${answer} (on target is ${writeBand(band, unit)})`;
+    : `${number}: ${answer} (on target is ${writeBand(band, unit)}${length === undefined ? '' : `, ${writeAims(band, length)}`})`;
 }
 
 /** `rear.sag=43.3%`: what `bike set` takes to write it on the sheet. */

@@ -23,6 +23,8 @@ export const REASONS = [
   'no-further',
   'near-most',
   'share-of-gauge',
+  'gauge-first',
+  'sag-goal',
   'far-off',
   'coil-firmer',
   'coil-firmer-beyond',

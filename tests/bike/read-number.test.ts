@@ -5,7 +5,10 @@ import {
   readBand,
   readingsOf,
   readNumber,
+  writeAim,
+  writeAims,
   writeBand,
+  writeLength,
   writeNumber,
   type Beside,
 } from '../../src/bike/gauge/read-number.ts';
@@ -164,4 +167,35 @@ it.each([
   ['2', 'sag', []],
 ] as const)('%s alone can be read off the gauge of a %s as %j', (digits, reads, readings) => {
   expect(readingsOf(digits, reads)).toEqual(readings);
+});
+
+describe('a sag that was read off a ring', () => {
+  it.each([
+    ['7/120 mm', '7/120 mm'],
+    ['22 of 170', '22/170 mm'],
+    ['12.3/52.5 mm', '12.3/52.5 mm'],
+    ['16.5/57.5 mm', '16.5/57.5 mm'],
+    ['2.6 cm of 60 mm', '26/60 mm'],
+    ['1.05/6 in', '1.05/6 in'],
+    ['0.43/2.4 in', '0.43/2.4 in'],
+  ] as const)('%s is written as it was told, and read again as the same share', (text, written) => {
+    const share = (of: string): number => {
+      const read = readNumber(of, 'sag', front);
+      return read.ok ? asWritten(read.value, read.unit) : NaN;
+    };
+    const { length } = readNumber(text, 'sag', front) as { length: Parameters<typeof writeLength>[1] };
+    expect(writeLength(share(text), length)).toBe(written);
+    expect(share(written)).toBe(share(text));
+  });
+  it('is aimed at in whole millimetres of a fork, in half ones of a shock', () => {
+    expect(writeAim(0.175, { whole: 0.17, unit: 'mm' })).toBe('30 of 170 mm');
+    expect(writeAim(0.275, { whole: 0.0525, unit: 'mm' })).toBe('14.5 of 52.5 mm');
+    expect(writeAims([0.13, 0.22], { whole: 0.12, unit: 'mm' })).toBe('15.5 to 26.5 mm');
+  });
+  it('has no length where it was told as a share', () => {
+    expect(readNumber('43 %', 'sag', front)).not.toHaveProperty('length');
+    expect(readNumber('26 mm', 'sag', { end: 'rear', whole: 0.06 })).toMatchObject({
+      length: { whole: 0.06, unit: 'mm' },
+    });
+  });
 });

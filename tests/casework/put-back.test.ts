@@ -323,3 +323,22 @@ describe('two changes that made it worse and are still on', () => {
     }
   });
 });
+
+describe('a spring that goes back where its sag was told', () => {
+  const tried: Tried = { setting: 'spring', end: 'front', direction: 'more', result: 'worse', putBack: 'no' };
+  const note = (value: number): string => {
+    const kase = caseOf({ complaint: 'chatter', 'liveliness@front': 'wooden' }, { tried: [tried] });
+    const answer = value < 0.13 ? 'less' : value > 0.22 ? 'more' : 'target';
+    const measured = { value, unit: '%', band: [0.13, 0.22], length: { whole: 0.17, unit: 'mm' } } as const;
+    const all = {
+      ...kase,
+      answers: [...kase.answers, { question: 'sag@front', answer, sure: 'sure', measured } as const],
+    };
+    const result = toResult(model, all, consult(model, bare, all, { next: false, explain: 3, fit: false }));
+    return result.adjustments.find(({ id }) => id === 'put-back')?.note ?? '';
+  };
+  it('has its goal in millimetres, and none where it was on target', () => {
+    expect(note(0.11)).toContain('about 17.5 % (30 of 170 mm) is the goal');
+    expect(note(0.18)).not.toContain('goal');
+  });
+});

@@ -674,7 +674,7 @@ describe('the end of an interview', () => {
       if ('numbers' in asked && asked.numbers !== undefined && asked.message.startsWith('Rear sag'))
         return typed.shift() ?? '1';
       if (asked.message.startsWith('What should it be?')) return { text: '30 %' };
-      if (asked.message.includes("by the pump's gauge?")) return { text: '150 psi' };
+      if (asked.message.startsWith('If the rear has air')) return { text: '150 psi' };
       if (asked.message.startsWith('43.3 %'))
         return read.push(asked.message) === 1 ? { choose: 'another figure' } : { choose: 'yes' };
       if (ofTheRules(asked)) return 'deliberate' in asked && asked.deliberate === true ? '1' : 'c';
@@ -690,8 +690,8 @@ describe('the end of an interview', () => {
     expect(prompter.shown).toContain("26 mm of how much? Write it with the shock's stroke");
     expect(prompter.shown).toContain('95 % cannot be a sag');
     expect(read).toEqual([
-      '43.3 %: too much sag (on target is 23 to 32 %).',
-      '43.3 %: too much sag (on target is 28 to 32 %).',
+      '43.3 %: too much sag (on target is 23 to 32 %, 14 to 19 mm).',
+      '43.3 %: too much sag (on target is 28 to 32 %, 17 to 19 mm).',
     ]);
     const kept = parse(readFileSync(join(cwd, 'deep.yaml'), 'utf8')) as CaseFile;
     expect(kept.answers['sag@rear']).toEqual({ measured: '26/60 mm', target: '28 to 32 %', at: '150 psi' });

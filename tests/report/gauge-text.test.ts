@@ -23,5 +23,7 @@ describe('a number that was read', () => {
     expect(said).toContain('Usual: 15 to 20 % of the travel; 13 to 22 % is on target.');
     const read = { value: 0.43, unit: '%', band: [0.13, 0.22] } as const;
     expect(readBackText(read, 'too much sag')).toBe('43 %: too much sag (on target is 13 to 22 %)');
+    const inLength = { ...read, length: { whole: 0.12, unit: 'mm' } } as const;
+    expect(readBackText(inLength, 'too much sag')).toContain('(on target is 13 to 22 %, 15.5 to 26.5 mm)');
   });
 });

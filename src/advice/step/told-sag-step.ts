@@ -88,6 +88,7 @@ function airStep(
   const share = Math.min(most, part * Math.abs(off));
   const note = notesOf(
     one.note,
+    at === undefined ? reasonIn(reasons, 'gauge-first') : undefined,
     part * Math.abs(off) > most + 1e-9 ? reasonIn(reasons, 'far-off') : undefined,
   );
   if (at === undefined)

@@ -181,11 +181,31 @@ export function writeBand([least, most]: Band, unit: ReadUnit): string {
   return from === to ? `${from} ${unit}` : `${from} to ${to} ${unit}`;
 }
 
-/** `7/120 mm`, `21 of 120 mm`: a sag as it is read off a ring; a hand reads it to half a millimetre. */
-export function writeLength(share: number, { whole, unit }: Length, joined = '/'): string {
-  const grain = unit === 'mm' ? 0.5 : 0.05;
-  const rounded = (m: number): number => Number((Math.round(m / siPer(unit) / grain) * grain).toFixed(2));
-  return `${rounded(share * whole)}${joined}${rounded(whole)} ${unit}`;
+/** `7/120 mm`: a sag as it is read off a ring, to half a millimetre, or as fine as it takes to read the same share again. */
+export function writeLength(share: number, { whole, unit }: Length): string {
+  const all = rounded(whole, unit, FINEST);
+  const parts = GRAINS[unit].map((grain) => rounded(share * whole, unit, grain));
+  const same = (part: number): boolean => shown(part / all, '%') === shown(share, '%');
+  return `${parts.find(same) ?? parts.at(-1)!}/${all} ${unit}`;
+}
+
+const FINEST = 0.001;
+const GRAINS = { mm: [0.5, 0.1, FINEST], in: [0.05, 0.01, FINEST] } as const;
+
+/** `30 of 170 mm`: a sag to aim at; half a millimetre of a long fork is no aim. */
+export function writeAim(share: number, { whole, unit }: Length): string {
+  const coarse = unit === 'mm' && whole >= 0.1 ? 1 : undefined;
+  return `${rounded(share * whole, unit, coarse)} of ${rounded(whole, unit)} ${unit}`;
+}
+
+/** `16 to 26 mm`: what is on target, of such a whole. */
+export function writeAims(band: Band, { whole, unit }: Length): string {
+  const [least, most] = band.map((share) => rounded(share * whole, unit));
+  return `${least} to ${most} ${unit}`;
+}
+
+function rounded(m: number, unit: Length['unit'], grain: number = GRAINS[unit][0]): number {
+  return Number((Math.round(m / siPer(unit) / grain) * grain).toFixed(3));
 }
 
 function shown(value: number, unit: ReadUnit): number {

@@ -135,12 +135,10 @@ export async function askNumber(
     const kind = bench.fact(`${end}.spring`);
     if (gauge.reads !== 'sag' || sheet !== undefined || !canRead('spring', kind)) return undefined;
     const like = bench.rules.questions.find((q) => q.end === end && q.gauge?.reads === 'spring')?.gauge?.like;
-    const such = like === undefined ? '' : ` Such as ${like.join(' or ')}`;
-    const what = kind === 'air' ? 'Air in the' : 'If it has air: what is in the';
+    const such = like === undefined ? '' : `, such as ${like.at(-1)}`;
+    const what = kind === 'air' ? `Pressure in the ${end}` : `If the ${end} has air: its pressure`;
     for (;;) {
-      const told = (
-        await prompter.text(`${what} ${end}, by the pump's gauge?${such} (Return: not known):`)
-      ).trim();
+      const told = (await prompter.text(`${what}${such} (Return: not known):`)).trim();
       if (told === '') return undefined;
       const held = pressureAt(told, gauge.reads, kind, { ...beside, like });
       if (held.ok) return held.at;

@@ -37,7 +37,7 @@ export function adjustmentOf(
   }: { readonly adjustment: number; readonly worth: number; readonly knockOn: readonly string[] },
 ): ResultAdjustment {
   const a = asTold(bench.rules.adjustments[index]!, c);
-  if (a.kind === 'put-back' && c.back !== undefined) return putBack(model, bench, c, a, c.back);
+  if (a.kind === 'put-back' && c.back !== undefined) return putBack(model, bench, c, a, c.back, kase.answers);
   const possible = bench.possible[index]!;
   const step = possible.can ? possible.step : undefined;
   const prospect = bench.prospect(index);

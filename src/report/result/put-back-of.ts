@@ -3,8 +3,9 @@ import { cautionsOf } from '../../advice/cautions.ts';
 import { chancesOf } from '../../advice/help-harm.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { nearMost, roomFor } from '../../advice/step/room-left.ts';
-import { amountIn, printChange, wayBack } from '../../bike/change.ts';
+import { amountIn, printChange, wayBack, type Change } from '../../bike/change.ts';
 import { settingWords } from '../../bike/setting-words.ts';
+import type { Case } from '../../casework/case.ts';
 import type { Consultation } from '../../casework/consult.ts';
 import type { TriedEffect } from '../../casework/tried/weigh-tried.ts';
 import type { Model } from '../../diagnosis/model.ts';
@@ -16,6 +17,7 @@ import { changeWords } from '../bike/change-words.ts';
 import { noteOf } from '../phrases.ts';
 import type { ResultAdjustment } from './result.ts';
 import { round } from '../round.ts';
+import { aimOf } from '../verdict/until-words.ts';
 
 /** Whether it does once more what goes back before the first step. */
 export function isTriedAgain(
@@ -71,6 +73,7 @@ export function putBack(
   c: Consultation,
   a: Adjustment,
   back: TriedEffect,
+  answers: Case['answers'],
 ): ResultAdjustment {
   const { effects, changes, tried } = back;
   const step = wayBack(changes);
@@ -118,7 +121,7 @@ export function putBack(
       one?.to === undefined ? undefined : note,
       counted ? undefined : reasonIn(bench.rules.reasons, 'back-uncounted'),
       ...mostOf(bench, same, back),
-      isOfSag(same) ? MEASURE_SAG : undefined,
+      isOfSag(same) ? sagAfter(bench, answers, step) : undefined,
       helps < harms ? reasonIn(bench.rules.reasons, 'known-state') : undefined,
     ),
     heed: null,
@@ -163,6 +166,12 @@ export function putBackBefore(
 }
 
 const MEASURE_SAG = 'then measure sag again';
+
+/** What sag should come to, where it was told off that way: it says how far back, also where nobody counted. */
+function sagAfter({ sheet, rules }: PreparedBike, answers: Case['answers'], step: readonly Change[]): string {
+  const goals = sheet === undefined ? step.flatMap((one) => aimOf(one, answers, rules) ?? []) : [];
+  return goals.length === 1 ? reasonIn(rules.reasons, 'sag-goal', { figure: goals[0]! }) : MEASURE_SAG;
+}
 
 /** A spacer moves sag as well: the air that was let out for it goes back in by the gauge. */
 function isOfSag(same: readonly Adjustment[]): boolean {

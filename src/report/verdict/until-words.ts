@@ -1,9 +1,9 @@
 /** How often a step is repeated where the sheet says that one is not enough. */
 import type { Change } from '../../bike/change.ts';
-import { writeLength, writeNumber } from '../../bike/gauge/read-number.ts';
+import { writeAim, writeNumber } from '../../bike/gauge/read-number.ts';
 import { sagOnRide, usualTyre } from '../../bike/end-readings.ts';
 import { rowFor } from '../../bike/settings.ts';
-import { ENDS, type BikeSheet } from '../../bike/sheet.ts';
+import { ENDS, type BikeSheet, type End } from '../../bike/sheet.ts';
 import { settable, siPer, writeQuantity } from '../../bike/units.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
@@ -46,7 +46,7 @@ export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
     // Where the step ends at the limit there is nothing to repeat.
     return left < dial.grain
       ? 'then measure sag again'
-      : `then measure sag again, and repeat until it is ${Math.round(sagWanted * 100)} %`;
+      : `then measure sag again, and repeat until it is ${Math.round(sagWanted * 100)} %${ofRing(sheet, end, sagWanted)}`;
   }
   const { now, wanted, unit } = row.shown(sheet) ?? {};
   if (now === undefined || unit !== step.unit) return undefined;
@@ -54,6 +54,12 @@ export function untilWords(step: Change, sheet: BikeSheet): string | undefined {
   const left = wanted - now;
   const more = Math.sign(left) === Math.sign(step.by) && Math.abs(left) > Math.abs(step.by) + 1e-6;
   return more ? `repeat until it is ${Math.round(wanted * 100) / 100} ${unit}` : undefined;
+}
+
+/** ` (15 of 52.5 mm)`: what that is on the ring, where the sheet knows the travel or the stroke. */
+function ofRing({ ends, units }: BikeSheet, end: End, sag: number): string {
+  const whole = end === 'front' ? ends.front.travel : (ends.rear.stroke ?? 0);
+  return whole > 0 ? ` (${writeAim(sag, { whole, unit: units.length })})` : '';
 }
 
 /**
@@ -67,18 +73,25 @@ export function untilMeasured(
   { questions, reasons }: Pick<CompiledRules, 'questions' | 'reasons'>,
   repeat: Adjustment['repeat'],
 ): string | undefined {
+  const aim = aimOf(step, answers, { questions });
+  return aim === undefined ? undefined : untilRead(reasons, aim, repeat);
+}
+
+/** The middle of what a number was held against that asks for a step that way: the edge is nothing to aim at. */
+export function aimOf(
+  { setting, by }: Pick<Change, 'setting' | 'by'>,
+  answers: readonly CaseAnswer[],
+  { questions }: Pick<CompiledRules, 'questions'>,
+): string | undefined {
   for (const { question: id, measured } of answers) {
     const { gauge, measures } = questions.find((q) => q.id === id) ?? {};
-    if (measured === undefined || gauge === undefined || measures !== step.setting) continue;
+    if (measured === undefined || gauge === undefined || measures !== setting) continue;
     const { value, unit, band, length } = measured;
     const off = value < band[0] ? 1 : value > band[1] ? -1 : 0;
     // More of a spring is less sag; of a pressure it is more.
-    if (off !== 0 && Math.sign(step.by) === (gauge.reads === 'sag' ? -off : off)) {
-      // The edge of what is near enough is nothing to aim at.
-      const aim = (band[0] + band[1]) / 2;
-      const inLength = length === undefined ? '' : ` (${writeLength(aim, length, ' of ')})`;
-      return untilRead(reasons, `${writeNumber(aim, unit)}${inLength}`, repeat);
-    }
+    if (off === 0 || Math.sign(by) !== (gauge.reads === 'sag' ? -off : off)) continue;
+    const aim = (band[0] + band[1]) / 2;
+    return `${writeNumber(aim, unit)}${length === undefined ? '' : ` (${writeAim(aim, length)})`}`;
   }
   return undefined;
 }

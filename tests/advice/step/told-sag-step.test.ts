@@ -108,7 +108,7 @@ describe('an air spring', () => {
       /17 psi less \(85 → 68 psi\).*17\.5 % \(21 of 120 mm\)/,
     );
     const shared = card(sag('front', 0.058));
-    expect(shared).toMatch(/about a fifth of what the gauge reads; write that number down/);
+    expect(shared).toMatch(/about a fifth of what the gauge reads\..*write the number down/);
     expect(shared).not.toContain('4 psi');
     for (const text of [shared, card(sag('front', 0.058, 85))])
       expect(text).toContain('raises the risk of going over the bars');
