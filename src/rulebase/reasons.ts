@@ -46,6 +46,7 @@ export const REASONS = [
   'was-good',
   'known-state',
   'back-uncounted',
+  'back-by-sag',
   'left-good',
   'trade',
   'trade-least',

@@ -135,6 +135,36 @@ describe('a question that is asked at once', () => {
     expect([first, second].sort()).toEqual(['brake-each', 'brake-fade']);
   });
 
+  it('is the look that may find a danger before any other that the same sign calls for', () => {
+    const { questions } = rules;
+    const called = opening({ complaint: 'corners', 'tyre-air@rear': 'burps', 'tyre-feel@rear': 'folds' });
+    const [first] = called.open.map(({ question }) => questions[question]!);
+    expect(first!.id).toBe('wheel-check@rear');
+    expect(Object.keys(first!.dangerous)).not.toEqual([]);
+    // The other one is called for as well, and asked behind it.
+    const own = questions.find(({ id }) => id === 'tyre-pressure@rear')!;
+    expect(own.earlyWhen!.some(({ id }) => id === 'tyre-feel@rear')).toBe(true);
+    const ids = called.open.map(({ question }) => questions[question]!.id);
+    expect(ids.slice(1, 5)).toContain('tyre-pressure@rear');
+  });
+
+  it.each([
+    [
+      'skips when braked, once each brake was found to do its work',
+      { 'brake-rear': 'skips', 'brake-each': 'both' },
+      'brake-off',
+    ],
+    [
+      'rolls calm off the brakes',
+      { 'brake-rear': 'skips', 'brake-each': 'both', 'brake-off': 'gone' },
+      'brake-habit',
+    ],
+  ])('is what decides of a rear that %s', (_, answers, question) => {
+    const known = { complaint: 'braking', 'brake-feel': 'fine', 'recent-change': 'none', ...answers };
+    const ids = opening(known).open.map((gain) => rules.questions[gain.question]!.id);
+    expect(ids.slice(0, 4)).toContain(question);
+  });
+
   it.each([
     ['never set for this rider', { 'recent-change': 'none', 'last-set@front': 'never' }],
     ['a spring for somebody heavier', { 'recent-change': 'none', 'spring-for-mass@rear': 'heavy' }],

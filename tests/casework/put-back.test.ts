@@ -3,7 +3,7 @@ import { prepareBike, type PreparedBike } from '../../src/advice/prepared-bike.t
 import { physicsOf } from '../../src/advice/physics.ts';
 import { readDeed } from '../../src/bike/deed.ts';
 import { readSheet } from '../../src/bike/form/read.ts';
-import type { CaseResult, Tried } from '../../src/casework/case.ts';
+import type { CaseAnswer, CaseResult, Tried } from '../../src/casework/case.ts';
 import { consult } from '../../src/casework/consult.ts';
 import { cutStep } from '../../src/advice/step/cut-step.ts';
 import { bikeFromSheet } from '../../src/physics/index.ts';
@@ -326,19 +326,28 @@ describe('two changes that made it worse and are still on', () => {
 
 describe('a spring that goes back where its sag was told', () => {
   const tried: Tried = { setting: 'spring', end: 'front', direction: 'more', result: 'worse', putBack: 'no' };
-  const note = (value: number): string => {
+  const SAG = { value: 0.11, unit: '%', band: [0.13, 0.22], length: { whole: 0.17, unit: 'mm' } } as const;
+  const note = (measured?: CaseAnswer['measured']): string => {
     const kase = caseOf({ complaint: 'chatter', 'liveliness@front': 'wooden' }, { tried: [tried] });
-    const answer = value < 0.13 ? 'less' : value > 0.22 ? 'more' : 'target';
-    const measured = { value, unit: '%', band: [0.13, 0.22], length: { whole: 0.17, unit: 'mm' } } as const;
-    const all = {
-      ...kase,
-      answers: [...kase.answers, { question: 'sag@front', answer, sure: 'sure', measured } as const],
+    const sag: CaseAnswer = {
+      question: 'sag@front',
+      answer: 'less',
+      sure: 'sure',
+      ...(measured === undefined ? {} : { measured }),
     };
+    const all = { ...kase, answers: [...kase.answers, sag] };
     const result = toResult(model, all, consult(model, bare, all, { next: false, explain: 3, fit: false }));
-    return result.adjustments.find(({ id }) => id === 'put-back')?.note ?? '';
+    return result.adjustments.find(({ id }) => id === 'put-back')!.note!;
   };
-  it('has its goal in millimetres, and none where it was on target', () => {
-    expect(note(0.11)).toContain('about 17.5 % (30 of 170 mm) is the goal');
-    expect(note(0.18)).not.toContain('goal');
+  it('has its goal in millimetres, and how far back from a pressure that was told', () => {
+    const held = note({ ...SAG, at: { pressure: 102 * 6894.757, unit: 'psi' } });
+    expect(held).toMatch(
+      /by the sag that was told, about 102 → (8|9)\d psi.*about 17\.5 % \(30 of 170 mm\) is the goal/i,
+    );
+    expect(note(SAG)).toMatch(/go back a click.*about 17\.5 % \(30 of 170 mm\) is the goal/i);
+  });
+  it('goes back by feel, with sag measured again, where no number was told', () => {
+    expect(note()).toMatch(/go back a click.*then measure sag again/i);
+    expect(note()).not.toContain('goal');
   });
 });

@@ -34,8 +34,9 @@ describe('the next question', () => {
     const rear = { 'landing@rear': 'bounced', 'push-return@rear': 'springs', 'recent-change': 'none' };
     const ids = asked({ ...rear, 'last-set@rear': 'never' }, 2).map(({ id }) => id);
     expect(ids.toSorted()).toEqual(['sag@front', 'sag@rear']);
-    // What no answer about an end calls for waits for the other end.
-    expect(asked({ ...rear, weather: 'hot' }, 1).map(({ id }) => id)).toEqual(['return-hot@rear']);
+    // What no answer about an end calls for waits for the other end; a brake that may fade goes before both.
+    const hot = asked({ ...rear, weather: 'hot' }, 2).map(({ id }) => id);
+    expect(hot).toEqual(['brake-fade', 'return-hot@rear']);
   });
   it('is which end it is where only a look on the stand found something, also of whoever told it in own words', () => {
     const isAsked = (answers: Readonly<Record<string, string>>): boolean => {

@@ -59,7 +59,7 @@ export function saysWhere(model: Model, question: number, known: Known): boolean
 
 /**
  * In the same order, but first what says where a danger was found, and the early ones right after those of safety: what a sign
- * calls for, then what is asked of every bike that was looked over.
+ * calls for, of that the looks that may find a danger, then what is asked of every bike that was looked over.
  */
 export function earlyFirst(
   model: Model,
@@ -74,10 +74,12 @@ export function earlyFirst(
         ? -1
         : 0
       : !isEarly(model, question, known, tried)
-        ? 3
-        : isCalledFor(model, question, known, tried)
-          ? 1
-          : 2;
+        ? 4
+        : !isCalledFor(model, question, known, tried)
+          ? 3
+          : Object.keys(questions[question]!.dangerous).length > 0
+            ? 1
+            : 2;
   const ranks = new Map(ranking.map((gain) => [gain, rankOf(gain)]));
   return [...ranking].sort((a, b) => ranks.get(a)! - ranks.get(b)!);
 }

@@ -4,7 +4,7 @@ import { chancesOf } from '../../advice/help-harm.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { nearMost, roomFor } from '../../advice/step/room-left.ts';
 import { amountIn, printChange, wayBack, type Change } from '../../bike/change.ts';
-import { settingWords } from '../../bike/setting-words.ts';
+import { settingWords, spanWords } from '../../bike/setting-words.ts';
 import type { Case } from '../../casework/case.ts';
 import type { Consultation } from '../../casework/consult.ts';
 import type { TriedEffect } from '../../casework/tried/weigh-tried.ts';
@@ -119,7 +119,7 @@ export function putBack(
     feel: a.feel,
     note: noteOf(
       one?.to === undefined ? undefined : note,
-      counted ? undefined : reasonIn(bench.rules.reasons, 'back-uncounted'),
+      counted ? undefined : uncounted(bench, same),
       ...mostOf(bench, same, back),
       isOfSag(same) ? sagAfter(bench, answers, step) : undefined,
       helps < harms ? reasonIn(bench.rules.reasons, 'known-state') : undefined,
@@ -167,7 +167,19 @@ export function putBackBefore(
 
 const MEASURE_SAG = 'then measure sag again';
 
-/** What sag should come to, where it was told off that way: it says how far back, also where nobody counted. */
+/** How far back where nobody counted: by the sag and the pressure that were told, else by feel. */
+function uncounted({ sheet, rules, possible }: PreparedBike, same: readonly Adjustment[]): string {
+  const bySag = same.flatMap((a) => {
+    const can = possible[rules.adjustments.indexOf(a)]!;
+    const { from, to, unit } = (can.can && sheet === undefined ? can.step : undefined) ?? {};
+    return from === undefined || to === undefined || unit === undefined ? [] : [spanWords(from, to, unit)];
+  });
+  return bySag.length === 1
+    ? reasonIn(rules.reasons, 'back-by-sag', { span: bySag[0]! })
+    : reasonIn(rules.reasons, 'back-uncounted');
+}
+
+/** What sag should come to, where it was told off that way. */
 function sagAfter({ sheet, rules }: PreparedBike, answers: Case['answers'], step: readonly Change[]): string {
   const goals = sheet === undefined ? step.flatMap((one) => aimOf(one, answers, rules) ?? []) : [];
   return goals.length === 1 ? reasonIn(rules.reasons, 'sag-goal', { figure: goals[0]! }) : MEASURE_SAG;
