@@ -3,6 +3,7 @@ import { priorWeights } from './hypotheses.ts';
 import type { Joint } from './joint.ts';
 import type { Model } from './model.ts';
 import { chanceOfStory, type ToldWrongly } from './correlated-errors.ts';
+import { setsMachine } from './fast/sets-machine.ts';
 import type { GroupFactor } from './fast/weigh.ts';
 
 /** One answer that counts: question and answer by index, and how sure the rider was (1 = sure). */
@@ -108,73 +109,46 @@ export function groupLikelihood(
   group: number,
   answers: readonly Evidence[],
 ): { trusted: Float64Array; wrong: number } {
-  const g = model.groups[group]!;
-  const trusted = new Float64Array(g.classes.sets.length).fill(1);
-  for (const { question, answer, sure, share, floor } of answers) {
-    const m = model.rules.questions[question]!.answers.length;
-    const table = g.table(question);
-    if (share === undefined) timesColumn(trusted, table, answer, m, sure, floor ?? (1 - sure) / m);
-    else timesShare(trusted, table, answer, m, sure, (1 - sure) / m, share);
-  }
-  return { trusted, wrong: wrongly(model, group, answers) };
+  return { trusted: likelihood(model, group, answers), wrong: wrongly(model, group, answers) };
 }
 
 /** (1−d)·Π P(a|h) + d·P(a… | wrong) for each class of the group; of a joint group, the mean over the two ends. */
 export function groupFactor(model: Model, group: number, answers: readonly Evidence[]): Float64Array {
-  const { joint } = model.groups[group]!;
+  const { joint, doubt } = model.groups[group]!;
   if (joint !== undefined) return jointFactor(model, joint, answers);
-  const { trusted, wrong } = groupLikelihood(model, group, answers);
-  const d = model.groups[group]!.doubt;
-  mix(trusted, 1 - d, d * wrong);
-  return trusted;
+  return likelihood(model, group, answers, doubt, wrongly(model, group, answers));
 }
 
-/*
- * Loops by themselves: an engine that finds one worth compiling then compiles no more than it. In a process that does one
- * case, compiling takes longer than running. Several steps a turn: half of a short loop is its own counting, and of short
- * functions the engine finds sooner that they are worth compiling.
- */
-
-function timesColumn(
-  out: Float64Array,
-  table: Float64Array,
-  from: number,
-  m: number,
-  slope: number,
-  floor: number,
-): void {
-  let c = 0;
-  let at = from;
-  for (const end = out.length & ~3; c < end; c += 4, at += 4 * m) {
-    out[c]! *= slope * table[at]! + floor;
-    out[c + 1]! *= slope * table[at + m]! + floor;
-    out[c + 2]! *= slope * table[at + 2 * m]! + floor;
-    out[c + 3]! *= slope * table[at + 3 * m]! + floor;
+/** (1−d)·Π P(a|h) + d·wrong for each class */
+function likelihood(
+  model: Model,
+  group: number,
+  answers: readonly Evidence[],
+  doubt = 0,
+  wrong = 0,
+): Float64Array {
+  const g = model.groups[group]!;
+  const { code, place, read, settle } = setsMachine();
+  const out = new Float64Array(g.classes.sets.length).fill(1);
+  const size = out.length;
+  const lists: Float64Array[] = [out];
+  for (const { question } of answers) {
+    const table = g.table(question);
+    settle(table);
+    lists.push(table);
   }
-  for (; c < out.length; c++, at += m) out[c]! *= slope * table[at]! + floor;
-}
-
-function timesShare(
-  out: Float64Array,
-  table: Float64Array,
-  from: number,
-  m: number,
-  slope: number,
-  floor: number,
-  share: number,
-): void {
-  for (let c = 0, at = from; c < out.length; c++, at += m) out[c]! *= (slope * table[at]! + floor) ** share;
-}
-
-function mix(out: Float64Array, share: number, rest: number): void {
-  let c = 0;
-  for (const end = out.length & ~3; c < end; c += 4) {
-    out[c] = share * out[c]! + rest;
-    out[c + 1] = share * out[c + 1]! + rest;
-    out[c + 2] = share * out[c + 2]! + rest;
-    out[c + 3] = share * out[c + 3]! + rest;
+  const placed = place(lists);
+  const to = placed[0]!;
+  for (let i = 0; i < answers.length; i++) {
+    const { question, answer, sure, share, floor } = answers[i]!;
+    const from = placed[i + 1]!;
+    const m = model.rules.questions[question]!.answers.length;
+    if (share === undefined) code.timesColumn(to, size, from, answer, m, sure, floor ?? (1 - sure) / m);
+    else code.timesShare(to, size, from, answer, m, sure, (1 - sure) / m, share);
   }
-  for (; c < out.length; c++) out[c] = share * out[c]! + rest;
+  if (doubt > 0) code.mix(to, size, 1 - doubt, doubt * wrong);
+  out.set(read(to, size));
+  return out;
 }
 
 /** ½·L_front(its own + either)·L_rear(its own) + ½·L_front(its own)·L_rear(its own + either); see `joint.ts`. */

@@ -1,6 +1,7 @@
 /** How well the whole story hangs together under the model. */
 import { byGroup, factorOf, groupFactor, update, type Evidence } from './belief.ts';
 import { classProbabilities, means, turned, type Posterior } from './fast/class-marginals.ts';
+import { setsMachine } from './fast/sets-machine.ts';
 import type { Group } from './groups.ts';
 import type { Model } from './model.ts';
 import { togetherIn, type Told } from './one-explanation.ts';
@@ -67,35 +68,17 @@ function surprises(
   if (columns === undefined) {
     const size = all.entropy.length;
     const m = table.length / size;
-    const excess = new Float64Array(size);
-    aboveMean(excess, all.entropy, table, answer, m, slope, floor);
+    const { code, place, read, settle } = setsMachine();
+    settle(table);
+    const [mean, from, to] = place([all.entropy, table], size);
+    code.aboveMean(to, size, mean, from, answer, m, slope, floor);
+    const excess = read(to, size).slice();
     columns = new Float64Array(2 * size);
     columns.set(turned(group, posterior, excess));
     columns.set(turned(group, posterior, all.spread), size);
     all.columns[answer] = columns;
   }
   return columns;
-}
-
-/** A loop by itself, so that no more is compiled where it is found worth it. */
-function aboveMean(
-  out: Float64Array,
-  entropy: Float64Array,
-  table: Float64Array,
-  from: number,
-  m: number,
-  slope: number,
-  floor: number,
-): void {
-  let c = 0;
-  let at = from;
-  for (const end = out.length & ~3; c < end; c += 4, at += 4 * m) {
-    out[c] = -Math.log2(slope * table[at]! + floor) - entropy[c]!;
-    out[c + 1] = -Math.log2(slope * table[at + m]! + floor) - entropy[c + 1]!;
-    out[c + 2] = -Math.log2(slope * table[at + 2 * m]! + floor) - entropy[c + 2]!;
-    out[c + 3] = -Math.log2(slope * table[at + 3 * m]! + floor) - entropy[c + 3]!;
-  }
-  for (; c < out.length; c++, at += m) out[c] = -Math.log2(slope * table[at]! + floor) - entropy[c]!;
 }
 
 /** P(answer | class) = slope · table + floor */

@@ -8,6 +8,7 @@
  * What is said of a change is the mean over both kinds of rider.
  */
 import type { Belief, Evidence } from './belief.ts';
+import { setsMachine } from './fast/sets-machine.ts';
 import type { Model } from './model.ts';
 import type { Question } from '../rulebase/compiled.ts';
 
@@ -91,7 +92,8 @@ export function averageOf(usual: Belief, following: Belief, chance: number): Bel
 }
 
 function between(a: Float64Array, b: Float64Array, chance: number): Float64Array {
-  const out = new Float64Array(a.length);
-  for (let i = 0; i < out.length; i++) out[i] = (1 - chance) * a[i]! + chance * b[i]!;
-  return out;
+  const { code, place, read } = setsMachine();
+  const [one, other, out] = place([a, b], a.length);
+  code.between(out, one, other, a.length, chance);
+  return read(out, a.length).slice();
 }

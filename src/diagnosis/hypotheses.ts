@@ -6,6 +6,7 @@
  */
 
 import { keepNothing, type Keep } from './fast/precomputed.ts';
+import { setsMachine } from './fast/sets-machine.ts';
 
 const MOST_SETS = 4_000_000;
 
@@ -184,8 +185,10 @@ export function findSet(space: HypothesisSpace, causes: readonly number[]): numb
  */
 export function priorWeights(space: HypothesisSpace, odds: Float64Array, out: Float64Array): Float64Array {
   const { parent, last, size } = space;
-  out[0] = 1;
-  for (let h = 1; h < size; h++) out[h] = out[parent[h]!]! * odds[last[h]!]!;
+  const { code, place, read } = setsMachine();
+  const [each, parents, lasts, to] = place([odds, parent, new Int32Array(last)], size);
+  code.priorOf(to, each, parents, lasts, size);
+  out.set(read(to, size));
   return out;
 }
 

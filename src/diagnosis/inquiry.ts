@@ -44,7 +44,7 @@ export function gains(
       exactly.set(g, weights);
     }
     const columns = (group.joint === undefined ? trusting : joining)(model, g, question, answers);
-    return openOf(question, sums(weights, null, columns, m + 1));
+    return openOf(question, sums(weights, columns, m + 1));
   });
 }
 

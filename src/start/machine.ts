@@ -64,6 +64,7 @@ function sourceOf(path: string): string {
   if (basename(path) === 'numbers.ts') return readFileSync(NUMBERS, 'utf8');
   return readFileSync(path, 'utf8')
     .replace(/^import type .* from '[./\w]*\/numbers.ts';$/m, "import { Counts, Numbers } from './numbers';")
+    .replaceAll(/(?<= from ')[./\w]*\/numbers\.ts(?=';$)/gm, './numbers')
     .replaceAll(/(?<=^(?:(?:im|ex)port .*|\}) from '.*)\.ts(?=';$)/gm, '');
 }
 

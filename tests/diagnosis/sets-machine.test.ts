@@ -5,8 +5,11 @@ import { expect, it } from 'vitest';
 import { strengthShifts } from '../../src/casework/what-if/strength-shift.ts';
 import { priorOf, update } from '../../src/diagnosis/belief.ts';
 import { hangingOn } from '../../src/diagnosis/fast/hanging.ts';
-import { withoutSetsMachine, workshop } from '../../src/diagnosis/fast/sets-machine.ts';
-import { buildModel } from '../../src/diagnosis/model.ts';
+import { setsMachine, withoutSetsMachine, workshop } from '../../src/diagnosis/fast/sets-machine.ts';
+import { posteriorOf } from '../../src/diagnosis/fast/class-marginals.ts';
+import { fitOf } from '../../src/diagnosis/fit.ts';
+import { gains } from '../../src/diagnosis/inquiry.ts';
+import { buildModel, type Model } from '../../src/diagnosis/model.ts';
 import { baseRules } from '../support/base-rules.ts';
 
 const { rules } = baseRules();
@@ -17,7 +20,7 @@ it('weighs every set alike, whatever was answered, with one, two or three causes
     const here = buildModel(own);
     const there = buildModel(own);
     // The working space is made when it is first asked for.
-    withoutSetsMachine(() => there.weigh);
+    withoutSetsMachine(() => [there.weigh, there.containing]);
     const asked = rules.questions.flatMap((q, i) => (q.either === undefined ? [i] : []));
     const evidence = fc.uniqueArray(
       fc.record({
@@ -33,8 +36,17 @@ it('weighs every set alike, whatever was answered, with one, two or three causes
           ...e,
           answer: e.answer % rules.questions[e.question]!.answers.length,
         }));
-        const [a, b] = [here, there].map((model) => update(model, priorOf(model), answers));
-        expect(a).toEqual(b);
+        const worked = (model: Model) => {
+          const belief = update(model, priorOf(model), answers);
+          const posterior = posteriorOf(model, belief);
+          return {
+            belief,
+            containing: posterior.containing,
+            open: gains(model, posterior, answers, asked.slice(0, 40)),
+            fit: fitOf(model, posterior, answers, rules.numbers.fit),
+          };
+        };
+        expect(worked(here)).toEqual(withoutSetsMachine(() => worked(there)));
       }),
       { numRuns: 25 },
     );
@@ -89,4 +101,15 @@ it('moves one strength alike, however several signs are answered', () => {
       expect(shifts()).toEqual(withoutSetsMachine(shifts));
     }
   }
+});
+
+it('copies what is settled once, and leaves it where it is whatever is placed', () => {
+  const { place, settle, read } = setsMachine();
+  const [kept, counts] = [Float64Array.of(1, 2, 3), Int32Array.of(4, 5, 6)];
+  settle(counts);
+  settle(kept);
+  const first = place([kept, Float64Array.of(7)], 2);
+  expect([...read(first[0], 3), ...read(first[1], 1)]).toEqual([1, 2, 3, 7]);
+  const again = place([new Float64Array(10_000).fill(8), kept], 1);
+  expect([...read(again[1], 2, 1), ...read(again[0], 1, 9_999)]).toEqual([2, 3, 8]);
 });

@@ -13,7 +13,8 @@ import type { Belief } from '../belief.ts';
 import type { Classes } from './classes.ts';
 import type { Group } from '../groups.ts';
 import type { Model } from '../model.ts';
-import { sums } from './column-sums.ts';
+import { sums, sumsAt } from './column-sums.ts';
+import { setsMachine } from './sets-machine.ts';
 
 /** A posterior made ready for questions about its groups. */
 export interface Posterior {
@@ -49,14 +50,15 @@ export function turned(
   values: Float64Array,
 ): Float64Array {
   if (isWide(group, posterior)) return values;
-  const out = values.slice();
   const { to, from } = stepsOf(group);
-  turn(out, to, from);
-  return out;
+  return turn(values, to, from);
 }
 
-function turn(out: Float64Array, to: Int32Array, from: Int32Array): void {
-  for (let i = 0; i < to.length; i++) out[to[i]!]! -= out[from[i]!]!;
+function turn(values: Float64Array, to: Int32Array, from: Int32Array): Float64Array<ArrayBuffer> {
+  const { code, place, read } = setsMachine();
+  const [out, into, less] = place([values, to, from]);
+  code.turn(out, into, less, to.length);
+  return read(out, values.length).slice();
 }
 
 /** Mean over the posterior of turned values. */
@@ -77,21 +79,22 @@ export function meanWith(
   return gathered(posterior.containing, joined(model, group.classes, cause), values);
 }
 
-/** Means of several columns of turned values, laid end to end; four at a time, because a sum waits for its last term. */
+/** Means of several columns of turned values, laid end to end: such as are the same for every rider. */
 export function means(group: Group, posterior: Posterior, columns: Float64Array, count: number): number[] {
+  setsMachine().settle(columns);
   return isWide(group, posterior)
-    ? sums(held(group, posterior), null, columns, count)
-    : sums(posterior.containing, group.classes.sets, columns, count);
+    ? sums(held(group, posterior), columns, count)
+    : sumsAt(posterior.containing, group.classes.sets, columns, count);
 }
 
 /** P(exactly these of the group's causes are off), for each class. */
 export function classProbabilities(group: Group, posterior: Posterior): Float64Array {
   if (isWide(group, posterior)) return held(group, posterior);
   const { sets } = group.classes;
-  const out = new Float64Array(sets.length);
-  for (let c = 0; c < sets.length; c++) out[c] = posterior.containing[sets[c]!]!;
+  const least = new Float64Array(sets.length);
+  for (let c = 0; c < sets.length; c++) least[c] = posterior.containing[sets[c]!]!;
   const { to, from } = stepsOf(group);
-  turn(out, from, to);
+  const out = turn(least, from, to);
   // What is left of a difference of equal sums may lie a hair below nothing.
   for (let c = 0; c < out.length; c++) if (out[c]! < 0) out[c] = 0;
   return out;
@@ -104,23 +107,16 @@ function held(group: Group, posterior: Posterior): Float64Array {
   if (group.classes.sets.length === weights.length) return weights;
   let out = posterior.held.get(group);
   if (out === undefined) {
+    const { code, place, read, settle } = setsMachine();
     const classOf = group.classOf();
-    out = new Float64Array(group.classes.sets.length);
-    scatter(out, weights, classOf);
+    const classes = group.classes.sets.length;
+    settle(classOf);
+    const [to, from, places] = place([new Float64Array(classes), weights, classOf]);
+    code.scatter(to, from, places, weights.length);
+    out = read(to, classes).slice();
     posterior.held.set(group, out);
   }
   return out;
-}
-
-function scatter(out: Float64Array, weights: Float64Array, places: Int32Array): void {
-  let h = 0;
-  for (const end = weights.length & ~3; h < end; h += 4) {
-    out[places[h]!]! += weights[h]!;
-    out[places[h + 1]!]! += weights[h + 1]!;
-    out[places[h + 2]!]! += weights[h + 2]!;
-    out[places[h + 3]!]! += weights[h + 3]!;
-  }
-  for (; h < weights.length; h++) out[places[h]!]! += weights[h]!;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -138,8 +134,7 @@ function gathered(weights: Float64Array, places: Int32Array, values: Float64Arra
   return sum;
 }
 
-/** Weights gathered for a sum; as long as the longest list of classes so far. */
-export /** All ways to leave one cause out of a class, cause by cause: with it, and without it. */
+/** All ways to leave one cause out of a class, cause by cause: with it, and without it. */
 interface Steps {
   readonly to: Int32Array;
   readonly from: Int32Array;

@@ -1,6 +1,7 @@
 /** A group's factor split into one number a cause, one a pair, and a correction where three of its causes meet. */
 import type { Group } from '../groups.ts';
 import type { HypothesisSpace } from '../hypotheses.ts';
+import { setsMachine } from './sets-machine.ts';
 
 export interface Parts {
   /** for each own cause, the factor over that of none */
@@ -31,67 +32,30 @@ export function partsOf({ size, most }: HypothesisSpace, group: Group, factor: F
   if (none === 0 || isTooWide(group, size)) return null;
   const { sets, classes, members } = group.crowded();
   if (sets.length > WIDE * size) return null;
-  const single = new Float64Array(n);
-  const pair = new Float64Array(n * n).fill(1);
-  if (!takeSingles(single, singles, factor) || !takePairs(pair, pairs, factor, single)) return null;
-  const rest = new Float64Array(sets.length);
-  takeRest(rest, factor, classes, { single, pair, members, most });
-  return { single, pair, rest };
+  const { code, place, read, settle } = setsMachine();
+  const wide = widened(members);
+  settle(classes);
+  settle(wide);
+  // A pair that is no class is left as it is: nothing beside its two causes.
+  const [one, two, all, alone, together, classOf, held, left] = place(
+    [new Float64Array(n), new Float64Array(n * n).fill(1), factor, singles, pairs, classes, wide],
+    sets.length,
+  );
+  if (code.takeSingles(one, n, alone, all) === 0 || code.takePairs(two, n, together, all, one) === 0)
+    return null;
+  code.takeRest(left, sets.length, all, classOf, one, two, n, held, most);
+  return {
+    single: read(one, n).slice(),
+    pair: read(two, n * n).slice(),
+    rest: read(left, sets.length).slice(),
+  };
 }
 
-/*
- * Loops by themselves, as in `weigh.ts`. They say whether all parts can be had: a factor of zero has none.
- */
+const wides = new WeakMap<Int16Array, Int32Array>();
 
-function takeSingles(single: Float64Array, singles: Int32Array, factor: Float64Array): boolean {
-  const none = factor[0]!;
-  for (let i = 0; i < single.length; i++) {
-    const f = factor[singles[i]!]!;
-    if (f === 0) return false;
-    single[i] = f / none;
-  }
-  return true;
-}
-
-function takePairs(
-  pair: Float64Array,
-  pairs: Int32Array,
-  factor: Float64Array,
-  single: Float64Array,
-): boolean {
-  const n = single.length;
-  const none = factor[0]!;
-  for (let i = 0, at = 0; i < n; i++) {
-    for (let j = 0; j < n; j++, at++) {
-      const c = pairs[at]!;
-      if (c === 0) continue;
-      const f = factor[c]!;
-      if (f === 0) return false;
-      pair[at] = f / (none * single[i]! * single[j]!);
-    }
-  }
-  return true;
-}
-
-/** What is left of each crowded set once its causes, alone and in pairs, are taken out. */
-function takeRest(
-  rest: Float64Array,
-  factor: Float64Array,
-  classes: Int32Array,
-  {
-    single,
-    pair,
-    members,
-    most,
-  }: Pick<Parts, 'single' | 'pair'> & { readonly members: Int16Array; readonly most: number },
-): void {
-  const n = single.length;
-  for (let s = 0, from = 0; s < rest.length; s++, from += most) {
-    let product = factor[0]!;
-    for (let a = from; a < from + most && members[a]! >= 0; a++) {
-      product *= single[members[a]!]!;
-      for (let b = from; b < a; b++) product *= pair[members[b]! * n + members[a]!]!;
-    }
-    rest[s] = factor[classes[s]!]! / product;
-  }
+/** As the loops take it; the same for every case. */
+function widened(members: Int16Array): Int32Array {
+  let wide = wides.get(members);
+  if (wide === undefined) wides.set(members, (wide = new Int32Array(members)));
+  return wide;
 }

@@ -3,22 +3,17 @@
  * few for the engine to have compiled it, and enough for it to begin.
  */
 import { FROM, PAGE, programOf, type Memory } from '../../physics/machine/engine.ts';
+import {
+  compiledMachine,
+  plainMachine,
+  type CodeOf,
+  type Machine,
+  type Placed,
+} from '../../physics/machine/lists.ts';
 import { bytes } from './bytes.ts';
 import * as loops from './loops/index.ts';
 
-/** A list as the loops take it. */
-export interface Lying {
-  readonly lying: unique symbol;
-}
-
-type Taken<Given> = {
-  [K in keyof Given]: Given[K] extends Float64Array | Int32Array ? Lying : Given[K];
-};
-
-type Loops = Omit<typeof loops, 'STRETCH'>;
-type Code = {
-  readonly [Name in keyof Loops]: (...given: Taken<Parameters<Loops[Name]>>) => ReturnType<Loops[Name]>;
-};
+type Code = CodeOf<typeof loops>;
 
 /** How many numbers each list has. */
 interface Lengths {
@@ -31,7 +26,7 @@ export interface Workshop<L extends Lengths> {
   readonly numbers: { readonly [K in keyof L['numbers']]: Float64Array };
   readonly counts: { readonly [K in keyof L['counts']]: Int32Array };
   /** the same lists as the loops take them */
-  readonly at: { readonly [K in keyof L['numbers'] | keyof L['counts']]: Lying };
+  readonly at: { readonly [K in keyof L['numbers'] | keyof L['counts']]: Placed };
 }
 
 let program: ReturnType<typeof programOf<Code>> | 'none' | undefined;
@@ -75,13 +70,28 @@ function inMemory(bytesOfAll: number): (Code & Memory) | undefined {
   }
 }
 
+const plain = plainMachine<Code>(loops);
+
+let machine: Machine<Code> | undefined;
+
+/** The one that lists are copied to for a loop or two. */
+export function setsMachine(): Machine<Code> {
+  return (machine ??= compiled() ?? plain);
+}
+
+function compiled(): Machine<Code> | undefined {
+  const made = inMemory(0);
+  return made === undefined ? undefined : compiledMachine(made);
+}
+
 /** What the loops as they stand make of it, for comparing. */
 export function withoutSetsMachine<T>(work: () => T): T {
-  const kept = program;
+  const kept = { program, machine };
   program = 'none';
+  machine = plain;
   try {
     return work();
   } finally {
-    program = kept;
+    ({ program, machine } = kept);
   }
 }

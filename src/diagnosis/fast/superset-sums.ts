@@ -1,5 +1,6 @@
 /** For every set, how likely it is that at least its causes are off: the sum of the sets that contain it. */
 import type { HypothesisSpace } from '../hypotheses.ts';
+import { workshop } from './sets-machine.ts';
 
 /**
  * @param weights probability of every set
@@ -8,41 +9,28 @@ import type { HypothesisSpace } from '../hypotheses.ts';
  */
 export type Containing = (weights: Float64Array, causes: Float64Array, out: Float64Array) => void;
 
-/** As with the weigher, all working space belongs to the function, and its loops are short. */
+/** As with the weigher, all working space belongs to the function. */
 export function containment(space: HypothesisSpace): Containing {
   if (space.most !== 3) return (weights, _, out) => anySize(space, weights, out);
   const { last, inner, tops, topUp, topLast, causes: n, size } = space;
   const { top, from, to, shift } = space.stretches;
-  const work = new Float64Array(size);
-  /** [cause × cause] for each pair, the lower cause first, the weight of the triples that contain it */
-  const pairs = new Float64Array(n * n);
-
-  /** The triples (i, j, k) count for the pairs (i, j), (i, k) and (j, k). */
-  const count = (): void => {
-    const weights = work;
-    const sums = pairs;
-    for (let s = 0; s < top.length; s++) {
-      const t = top[s]!;
-      const i = last[inner[topUp[t]!]!]! * n;
-      const j = topLast[t]!;
-      const withI = i + shift[s]!;
-      const withJ = j * n + shift[s]!;
-      const end = to[s]!;
-      let sum = 0;
-      for (let h = from[s]!; h < end; h++) {
-        const w = weights[h]!;
-        sums[withI + h]! += w;
-        sums[withJ + h]! += w;
-        sum += w;
-      }
-      sums[i + j]! += sum;
-    }
-  };
-
+  const length = top.length;
+  const { code, numbers, counts, at } = workshop({
+    /** pairs: [cause × cause] for each pair, the lower cause first, the weight of the triples that contain it */
+    numbers: { weights: size, pairs: n * n },
+    counts: { first: length, second: length, from: length, to: length, shift: length },
+  });
+  counts.first.set(top.map((t) => last[inner[topUp[t]!]!]!));
+  counts.second.set(top.map((t) => topLast[t]!));
+  counts.from.set(from);
+  counts.to.set(to);
+  counts.shift.set(shift);
+  const { pairs } = numbers;
   return (weights, causes, out) => {
-    work.set(weights);
+    numbers.weights.set(weights);
     pairs.fill(0);
-    count();
+    // The triples (i, j, k) count for the pairs (i, j), (i, k) and (j, k).
+    code.countPairs(at.pairs, at.weights, n, at.first, at.second, at.from, at.to, at.shift, length);
     out.set(weights);
     for (let t = 0; t < tops.length; t++)
       out[tops[t]!]! += pairs[last[inner[topUp[t]!]!]! * n + topLast[t]!]!;

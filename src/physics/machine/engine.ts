@@ -16,7 +16,7 @@ export const PAGE = 65_536;
 export const FROM = 1024;
 
 /** The engine's own functions that loops call. */
-const LENT = { cosine: Math.cos, sine: Math.sin, cubeRoot: Math.cbrt, power: Math.pow };
+const LENT = { cosine: Math.cos, sine: Math.sin, cubeRoot: Math.cbrt, power: Math.pow, log2: Math.log2 };
 
 /**
  * @param bytes of the program as base64; none where its compiler was not installed

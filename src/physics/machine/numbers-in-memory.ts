@@ -32,6 +32,7 @@ export declare function cosine(x: f64): f64;
 export declare function sine(x: f64): f64;
 export declare function cubeRoot(x: f64): f64;
 export declare function power(base: f64, exponent: f64): f64;
+export declare function log2(x: f64): f64;
 
 export function whole(x: f64): i32 {
   return <i32>x;

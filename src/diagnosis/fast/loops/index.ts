@@ -4,6 +4,8 @@
  */
 import type { Counts, f64, i32, Numbers } from '../../../physics/machine/loops/numbers.ts';
 
+export { aboveMean, between, mix, scatter, sums, timesColumn, timesShare, turn } from './classes.ts';
+export { takePairs, takeRest, takeSingles } from './parts.ts';
 export { addShares, hangAmongSeveral, hangByCount, missEach } from './strengths.ts';
 
 /** Numbers of a stretch of full sets, laid end to end: top, from, to, shift, its row in `rows` and in `both`, two places for sums. */
@@ -149,4 +151,39 @@ export function sumUp(sum: Numbers, sums: Numbers, count: i32, ups: Counts, last
     sums[cause] = sums[cause]! + sum[i]!;
     sum[up] = sum[up]! + sum[i]!;
   }
+}
+
+/** [cause × cause] adds every triple's weight to its three pairs; the full sets of a stretch share all causes but the last. */
+export function countPairs(
+  pairs: Numbers,
+  weights: Numbers,
+  causes: i32,
+  first: Counts,
+  second: Counts,
+  from: Counts,
+  to: Counts,
+  shift: Counts,
+  length: i32,
+): void {
+  for (let s: i32 = 0; s < length; s++) {
+    const i = first[s]! * causes;
+    const j = second[s]!;
+    const withI = i + shift[s]!;
+    const withJ = j * causes + shift[s]!;
+    const end = to[s]!;
+    let sum: f64 = 0;
+    for (let h = from[s]!; h < end; h++) {
+      const w = weights[h]!;
+      pairs[withI + h] = pairs[withI + h]! + w;
+      pairs[withJ + h] = pairs[withJ + h]! + w;
+      sum += w;
+    }
+    pairs[i + j] = pairs[i + j]! + sum;
+  }
+}
+
+/** The weight of every set before anything was said: that of the set without its last cause, times the odds of that. */
+export function priorOf(out: Numbers, odds: Numbers, parents: Counts, lasts: Counts, size: i32): void {
+  out[0] = 1;
+  for (let h: i32 = 1; h < size; h++) out[h] = out[parents[h]!]! * odds[lasts[h]!]!;
 }

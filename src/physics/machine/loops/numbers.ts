@@ -16,6 +16,7 @@ export const cosine = Math.cos;
 export const sine = Math.sin;
 export const cubeRoot = Math.cbrt;
 export const power = Math.pow;
+export const log2 = Math.log2;
 
 /** A number without its part, toward nought. */
 export function whole(x: f64): i32 {
