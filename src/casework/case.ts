@@ -4,7 +4,8 @@ import type { Deed } from '../bike/deed.ts';
 import type { SheetTrade } from '../bike/check/sheet-check.ts';
 import type { Band } from '../bike/gauge/gauge.ts';
 import type { Length, ReadUnit } from '../bike/gauge/read-number.ts';
-import type { BikeSheet, UnitChoice } from '../bike/sheet.ts';
+import type { SpringAt } from '../bike/gauge/spring-at.ts';
+import type { BikeSheet } from '../bike/sheet.ts';
 import type { CompiledRules, Question } from '../rulebase/compiled.ts';
 import { meantBy } from './tried/tried-meaning.ts';
 
@@ -39,8 +40,8 @@ export interface Measured {
   readonly band: Band;
   /** of a sag that was told in millimetres or inches */
   readonly length?: Length;
-  /** of a sag, where it was told: the pressure that the air spring held, Pa, and its unit */
-  readonly at?: { readonly pressure: number; readonly unit: UnitChoice['pressure'] };
+  /** of a sag, where it was told: what the spring held, or which coil it is */
+  readonly at?: SpringAt;
 }
 
 export interface CaseResult {

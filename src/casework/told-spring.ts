@@ -27,12 +27,11 @@ export function withToldSprings(
   const preloaded = new Set<End>();
   for (const { question, answer, measured } of answers) {
     const asked = rules.questions.find(({ id }) => id === question);
-    // Who read a pressure there, by itself or beside the sag, has air in it.
-    if (
-      asked?.end !== undefined &&
-      (measured?.at !== undefined || (measured && asked.gauge?.reads === 'spring'))
-    )
-      kinds.get(asked.end)!.add('air');
+    // Who read a pressure there, by itself or beside the sag, has air in it, and who read a rate a coil.
+    if (asked?.end !== undefined && measured !== undefined) {
+      if (measured.at !== undefined) kinds.get(asked.end)!.add('rate' in measured.at ? 'coil' : 'air');
+      if (asked.gauge?.reads === 'spring') kinds.get(asked.end)!.add('air');
+    }
     if (asked?.end !== undefined && asked.tells !== undefined) {
       const { spring, preload } = asked.tells[answer] ?? {};
       if (spring !== undefined) kinds.get(asked.end)!.add(spring);

@@ -5,6 +5,7 @@
 import type { StopReason } from '../advice/stop.ts';
 import { printDeed } from '../bike/deed.ts';
 import { writeBand, writeLength, writeNumber } from '../bike/gauge/read-number.ts';
+import { writeSpringAt } from '../bike/gauge/spring-at.ts';
 import {
   CASE_FORMAT,
   type Case,
@@ -140,7 +141,7 @@ function numberFile({ value, unit, band, length, at }: Measured, sure: Step['sur
   return {
     measured: length === undefined ? writeNumber(value, unit) : writeLength(value, length),
     target: writeBand(band, unit),
-    ...(at === undefined ? {} : { at: writeNumber(at.pressure, at.unit) }),
+    ...(at === undefined ? {} : { at: writeSpringAt(at) }),
     ...(sure === 'sure' ? {} : { sure }),
   };
 }

@@ -29,6 +29,8 @@ export const REASONS = [
   'coil-firmer',
   'coil-firmer-beyond',
   'coil-softer',
+  'coil-rate',
+  'coil-rate-beyond',
   'at-limit',
   'range-left',
   'larger-better',

@@ -84,6 +84,13 @@ describe('a number in a case', () => {
     const [state] = begin(baseModel(), bareBike(), value(given));
     expect(toCaseFile(state)['answers']).toEqual(given);
   });
+  it('keeps the rate of a coil beside a sag', () => {
+    const given = { 'sag@rear': { measured: '23/60 mm', target: '23 to 32 %', at: '450 lb/in' } };
+    const kase = value(given);
+    expect(kase.answers[0]!.measured!.at).toMatchObject({ unit: 'lb/in' });
+    const [state] = begin(baseModel(), bareBike(), kase);
+    expect(toCaseFile(state)['answers']).toEqual(given);
+  });
   it.each([
     ['sag@rear', { measured: '95 %' }, 'measured', /^95 % cannot be a sag/],
     ['sag@rear', { measured: '20 mm' }, 'measured', /^20 mm of how much\?/],
@@ -96,7 +103,7 @@ describe('a number in a case', () => {
       'tyre-target@front',
       { measured: '2 bar', target: '2 bar', at: '80 psi' },
       'at',
-      /Only the sag of an air spring/,
+      /Only a sag is read at a pressure/,
     ],
   ] as const)('%s: %j is told at its place', (question, given, key, message) => {
     const { problems } = read({ [question]: given });

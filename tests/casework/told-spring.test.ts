@@ -33,7 +33,7 @@ describe('the spring that was told of', () => {
     expect(said?.ends.front.toldSpring).toBeUndefined();
   });
 
-  it('is air where its pressure was read, by itself or beside the sag', () => {
+  it('is air where its pressure was read, by itself or beside the sag, and a coil where its rate was', () => {
     const read = (question: string, measured: CaseAnswer['measured']) =>
       withToldSprings(rules, {
         answers: [
@@ -42,6 +42,7 @@ describe('the spring that was told of', () => {
       })?.ends.rear.toldSpring;
     const [psi, sag] = [6894.757, { value: 0.2, unit: '%', band: [0.23, 0.32] }] as const;
     expect(read('sag@rear', { ...sag, at: { pressure: 150 * psi, unit: 'psi' } })).toBe('air');
+    expect(read('sag@rear', { ...sag, at: { rate: 78_800, unit: 'lb/in' } })).toBe('coil');
     expect(read('sag@rear', sag)).toBeUndefined();
     expect(read('preload-place@rear', { value: 150 * psi, unit: 'psi', band: [160 * psi, 170 * psi] })).toBe(
       'air',

@@ -49,16 +49,27 @@ describe('a number in the place of an answer', () => {
     const held = await asked('sag@front', '7/120 mm', [YES, { text: 'some' }, { text: '85 psi' }]);
     expect(held.prompter.shown).toContain('some is not a spring pressure');
     expect(held.got!.measured).toMatchObject({ length: { whole: 0.12, unit: 'mm' }, at: { unit: 'psi' } });
-    expect(held.got!.measured.at!.pressure / 6894.757).toBeCloseTo(85, 3);
+    expect(held.got!.measured.at).toMatchObject({ pressure: expect.closeTo(85 * 6894.757, 0) });
     expect((await asked('sag@front', '7/120 mm', [YES, UNKNOWN])).got!.measured.at).toBeUndefined();
     for (const [id, text, bench] of [
       ['sag@front', '17 %', bare],
-      ['sag@front', '7/120 mm', { ...bare, fact: () => 'coil' }],
+      ['sag@front', '7/120 mm', { ...bare, fact: () => 'none' }],
       ['tyre-pressure@rear', '30 psi', bare],
     ] as const)
       expect(
         (await asked(id, text, id.startsWith('tyre') ? [{ text: '25 psi' }, YES] : [YES], bench)).got,
       ).toBeDefined();
+  });
+  it('asks which coil it is where there is one, in a unit that it can be in', async () => {
+    const coil = { ...bare, fact: () => 'coil' };
+    const told = async (...texts: readonly string[]) => {
+      const keys = [YES, ...texts.map((text) => ({ text }))];
+      return (await asked('sag@rear', '23/60 mm', keys, coil)).got!.measured.at;
+    };
+    expect(await told('450')).toMatchObject({ unit: 'lb/in', rate: expect.closeTo(450 * 175.127, 0) });
+    expect(await told('85 N/mm')).toMatchObject({ unit: 'N/mm', rate: expect.closeTo(85_000, 0) });
+    // 80 are a coil in either unit, and a pressure is none.
+    expect(await told('80', '80 psi', '')).toBeUndefined();
   });
   it('says where it lies so near the edge of what is usual that it tells little, and counts it so', async () => {
     const { got, prompter } = await asked('sag@front', '22 %', [YES]);

@@ -1,7 +1,8 @@
 /** How far a spring goes where a measured sag was told of it, and there is no sheet to work the correction out of. */
 import { USUAL_PRELOAD } from '../../bike/end-readings.ts';
 import { BIKE_KINDS, ENDS, type BikeKind, type BikeSheet, type UnitChoice } from '../../bike/sheet.ts';
-import { asRead, settable, siPer } from '../../bike/units.ts';
+import { writeSpringAt, type SpringAt } from '../../bike/gauge/spring-at.ts';
+import { asRead, settable, siPer, writeQuantity } from '../../bike/units.ts';
 import { fraction } from '../../form/text.ts';
 import { coilShare, pressureShare, type ToldSag } from '../../physics/index.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
@@ -20,14 +21,14 @@ export interface ToldNumber {
     readonly unit: string;
     readonly band: readonly [number, number];
     readonly length?: { readonly whole: number };
-    readonly at?: { readonly pressure: number; readonly unit: UnitChoice['pressure'] };
+    readonly at?: SpringAt;
   };
 }
 
 interface SagAt extends Pick<ToldSag, 'end' | 'whole' | 'measured'> {
   readonly band: readonly [number, number];
-  /** what the air spring held, where it was told */
-  readonly at?: { readonly pressure: number; readonly unit: UnitChoice['pressure'] } | undefined;
+  /** what the spring held, or which coil it is, where it was told */
+  readonly at?: SpringAt | undefined;
 }
 
 /** The sag of each end that was told as a number, with the pressure that goes with it. */
@@ -81,6 +82,7 @@ function airStep(
   { band, at, ...told }: SagAt,
 ): Can | undefined {
   if (kind !== 'pressure' || change?.most === undefined || one.step === undefined) return undefined;
+  if (at !== undefined && 'rate' in at) return undefined;
   const wanted = (band[0] + band[1]) / 2;
   const off = pressureShare({ ...told, kind: kindOf(fact), wanted }, at?.pressure) - 1;
   if (isOn(told.measured, band) || Math.sign(off) !== Math.sign(change.by)) return undefined;
@@ -115,7 +117,7 @@ function coilNote(
   { fact }: PreparedBike,
   { kind, needs, moves, end }: Adjustment,
   one: Can,
-  { band, at: _, ...told }: SagAt,
+  { band, at, ...told }: SagAt,
 ): Can | undefined {
   const needed = needs[`${end}.spring`];
   if (kind !== 'rebuild' || needed?.includes('coil') !== true || needed.length > 1) return undefined;
@@ -127,6 +129,11 @@ function coilNote(
   // Less sag than is wanted is a spring too firm, and a step toward that is a firmer one.
   const isFirmer = causes[move.toward]!.reads === 'low';
   if (isFirmer !== rate > 1) return undefined;
+  if (at !== undefined && 'rate' in at) {
+    const to = { rate: writeQuantity(settable(at.rate * rate, at.unit), at.unit), now: writeSpringAt(at) };
+    const which = beyond ? 'coil-rate-beyond' : 'coil-rate';
+    return { ...one, note: notesOf(one.note, reasonIn(reasons, which, to))! };
+  }
   const values = { share: fraction(Math.abs(rate - 1)), rate: Math.round(40 * rate) * 10 };
   const key = isFirmer ? (beyond ? 'coil-firmer-beyond' : 'coil-firmer') : 'coil-softer';
   return { ...one, note: notesOf(one.note, reasonIn(reasons, key, values))! };

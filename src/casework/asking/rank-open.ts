@@ -4,7 +4,7 @@ import { goesWithoutSaying, isOpen } from '../../diagnosis/gates.ts';
 import { gains, rank, type Gain } from '../../diagnosis/inquiry.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import type { Posterior } from '../../diagnosis/fast/class-marginals.ts';
-import { atEither, CANNOT_TELL } from '../../rulebase/compiled.ts';
+import { atEither, CANNOT_TELL, type Question } from '../../rulebase/compiled.ts';
 import type { CaseAnswer } from '../case.ts';
 import { isSaidAlready } from './said-already.ts';
 import type { Heard } from '../evidence.ts';
@@ -43,6 +43,7 @@ export function rankOpen(
     !done.has(i) &&
     !(endSaid && isAboutEnd(q)) &&
     !told.has(q.onSheet ?? q.measures ?? '') &&
+    !isKindKnown(q, heard.known) &&
     !goesWithoutSaying(q, heard.known) &&
     !(inOwnWords && isSaidAlready(model.rules, heard.evidence, i)) &&
     isOpen(q, heard.known)
@@ -56,6 +57,12 @@ export function rankOpen(
     gains(model, posterior, heard.evidence, first === undefined ? open : [first]),
     lastTopic,
   );
+}
+
+/** Whether it asks which spring an end has, and that stands on the sheet, or what was told can only be of one. */
+function isKindKnown({ end, tells = {} }: Question, { bike }: Heard['known']): boolean {
+  const kinds = new Set(Object.values(tells).flatMap(({ spring }) => spring ?? []));
+  return kinds.size > 1 && bike(`${end}.spring`) !== undefined;
 }
 
 const read = new WeakMap<PreparedBike['findings'], ReadonlySet<number>>();

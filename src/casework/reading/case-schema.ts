@@ -27,7 +27,8 @@ const answer = taught(
         description: 'what it should be: 30 %, or 28 to 32 %; the usual figure where it is left out',
       }),
       at: figure.nullish().meta({
-        description: 'of a sag: the pressure in the air spring when it was read, such as 80 psi',
+        description:
+          'of a sag: the pressure in the air spring when it was read, or the rate of the coil: 80 psi, 450 lb/in',
       }),
       sure: z.enum(SURE).nullish(),
     }),

@@ -2,7 +2,8 @@
 import { sheetFact } from '../../bike/facts.ts';
 import { answerFor, bandTold, canRead, targetOf, type Reads } from '../../bike/gauge/gauge.ts';
 import { asWritten, readBand, readNumber, type Beside } from '../../bike/gauge/read-number.ts';
-import type { BikeSheet, UnitChoice } from '../../bike/sheet.ts';
+import { readSpringAt } from '../../bike/gauge/spring-at.ts';
+import type { BikeSheet } from '../../bike/sheet.ts';
 import { isMap } from '../../form/plain-data.ts';
 import type { Question } from '../../rulebase/compiled.ts';
 import type { CaseAnswer, CaseVocabulary, Sure } from '../case.ts';
@@ -18,7 +19,7 @@ export interface TextOfNumber {
   readonly measured: string;
   /** what it is held against; absent: what the sheet says, or what is usual */
   readonly target?: string | undefined;
-  /** of a sag: the pressure in the air spring when it was read */
+  /** of a sag: the pressure in the air spring when it was read, or the rate that stands on the coil */
   readonly at?: string | undefined;
 }
 
@@ -67,8 +68,7 @@ export function measuredOf(
       message: `${id} does not say what the number is held against.`,
       remedy: `Say beside it what it should be: {measured: ${measured}, target: ...}, in the same unit.`,
     };
-  const held =
-    at === undefined ? undefined : pressureAt(at, gauge.reads, spring, { ...beside, like: undefined });
+  const held = at === undefined ? undefined : heldAt(at, gauge.reads, spring, beside);
   if (held?.ok === false) return { key: 'at', message: held.why, remedy: held.remedy };
   const { unit, length } = read;
   const value = asWritten(read.value, unit);
@@ -85,25 +85,15 @@ export function measuredOf(
   };
 }
 
-/** The pressure that a sag was read at. @param spring as `sheetFact` has it */
-export function pressureAt(
-  text: string,
-  reads: Reads,
-  spring: string | undefined,
-  beside: Beside,
-):
-  | { readonly ok: true; readonly at: NonNullable<NonNullable<CaseAnswer['measured']>['at']> }
-  | { readonly ok: false; readonly why: string; readonly remedy: string } {
-  if (reads !== 'sag' || !canRead('spring', spring))
-    return {
-      ok: false,
-      why: 'Only the sag of an air spring is read at a pressure.',
-      remedy: 'Leave at: out.',
-    };
-  const read = readNumber(text, 'spring', beside);
-  if (!read.ok) return { ok: false, why: read.why, remedy: '' };
-  const unit = read.unit as UnitChoice['pressure'];
-  return { ok: true, at: { pressure: asWritten(read.value, unit), unit } };
+/** @param spring as `sheetFact` has it */
+function heldAt(text: string, reads: Reads, spring: string | undefined, beside: Beside) {
+  if (reads !== 'sag')
+    return { ok: false, why: 'Only a sag is read at a pressure.', remedy: 'Leave at: out.' } as const;
+  const kind = spring === 'air' || spring === 'coil' ? spring : undefined;
+  const held = readSpringAt(text, kind, { ...beside, like: undefined });
+  return held.ok
+    ? held
+    : ({ ok: false, why: held.why, remedy: 'Write it with its unit, such as psi or lb/in.' } as const);
 }
 
 /** Whether a case has a number in the place of an answer, so that its bike has to be known to read it. */

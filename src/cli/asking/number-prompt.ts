@@ -10,11 +10,11 @@ import {
   type Target,
 } from '../../bike/gauge/gauge.ts';
 import { asWritten, readBand, readingsOf, readNumber, type Beside } from '../../bike/gauge/read-number.ts';
+import { readSpringAt, type SpringAt } from '../../bike/gauge/spring-at.ts';
 import { LIMITS } from '../../bike/form/limits.ts';
 import type { End } from '../../bike/sheet.ts';
 import { readQuantity } from '../../bike/units.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
-import { pressureAt } from '../../casework/reading/measured-of.ts';
 import { sureOfNumber } from '../../casework/reading/sure-of-number.ts';
 import type { Chosen, Prompter } from '../../console/prompter.ts';
 import { SAID } from '../../console/question-lines.ts';
@@ -122,7 +122,7 @@ export async function askNumber(
       actions: [],
     });
     if (chosen === 'yes') {
-      const at = answer === gauge.answers.near ? undefined : await askPressure();
+      const at = answer === gauge.answers.near ? undefined : await askSpring();
       return { answer, measured: at === undefined ? measured : { ...measured, at }, sure };
     }
     if (chosen === 'again') return undefined;
@@ -130,17 +130,21 @@ export async function askNumber(
     band = undefined;
   }
 
-  /** What the air spring held when its sag was read, where no sheet says it: a step is counted from there. */
-  async function askPressure(): Promise<Measure['measured']['at']> {
-    const kind = bench.fact(`${end}.spring`);
-    if (gauge.reads !== 'sag' || sheet !== undefined || !canRead('spring', kind)) return undefined;
+  /** What the spring held when its sag was read, where no sheet says it: a step is counted from there. */
+  async function askSpring(): Promise<SpringAt | undefined> {
+    const fact = bench.fact(`${end}.spring`);
+    if (gauge.reads !== 'sag' || sheet !== undefined || fact === 'none') return undefined;
+    const kind = fact === 'air' || fact === 'coil' ? fact : undefined;
     const like = bench.rules.questions.find((q) => q.end === end && q.gauge?.reads === 'spring')?.gauge?.like;
     const such = like === undefined ? '' : `, such as ${like.at(-1)}`;
-    const what = kind === 'air' ? `Pressure in the ${end}` : `If the ${end} has air: its pressure`;
+    const what =
+      kind === 'coil'
+        ? `Number on the ${end} coil, in lb/in or N/mm`
+        : `${kind === 'air' ? `Pressure in the ${end}` : `If the ${end} has air: its pressure`}${such}`;
     for (;;) {
-      const told = (await prompter.text(`${what}${such} (Return: not known):`)).trim();
+      const told = (await prompter.text(`${what} (Return: not known):`)).trim();
       if (told === '') return undefined;
-      const held = pressureAt(told, gauge.reads, kind, { ...beside, like });
+      const held = readSpringAt(told, kind, { ...beside, like });
       if (held.ok) return held.at;
       say(held.why);
     }

@@ -115,12 +115,19 @@ describe('an air spring', () => {
   });
 });
 
+/** NIST SP 811 (2008), appendix B.8: 1 lbf/in = 175.1268 N/m. */
+const LB_IN = 175.1268;
+const withRate = (answer: CaseAnswer, rate: number | undefined): CaseAnswer =>
+  rate === undefined
+    ? answer
+    : { ...answer, measured: { ...answer.measured!, at: { rate: rate * LB_IN, unit: 'lb/in' } } };
+
 describe('a coil', () => {
-  const note = (turns: 'few' | 'many', value: number): string => {
+  const note = (turns: 'few' | 'many', value: number, rate?: number): string => {
     const answers = [
       { question: 'spring-kind@rear', answer: 'coil', sure: 'sure' },
       { question: 'preload-wound@rear', answer: turns, sure: 'sure' },
-      sag('rear', value),
+      withRate(sag('rear', value), rate),
     ] as const;
     const said = withToldSprings(rules, { answers })!;
     const told = prepareBike(model, undefined, undefined, undefined, said);
@@ -138,6 +145,11 @@ describe('a coil', () => {
     expect(coilShare(told, 1).turns).toBeCloseTo(4.8, 6);
     expect(note('few', 0.38)).toMatch(/about a quarter firmer.*of a 400 one, the nearest to 5[01]0.*\|$/);
     expect(note('few', 0.17)).toMatch(/^\|by that sag about .* softer/);
+  });
+  it('is named by its number where the one that is in was told', () => {
+    expect(note('few', 0.38, 450)).toMatch(/a coil of about 575 lb\/in \(now 450 lb\/in\), with one turn/);
+    expect(note('many', 0.32, 450)).toMatch(/a coil of \d+ lb\/in at least \(now 450 lb\/in\)/);
+    expect(note('few', 0.3, 450)).toBe('|');
   });
   it('is too soft by as much at least as more preload than usual hides, and not told of on target', () => {
     expect(note('many', 0.3)).toMatch(/at least .* firmer/);
