@@ -18,7 +18,7 @@ const read = (path, encoding) => {
 const FIRST_WORDS = 5;
 
 /** Beside the program: the pieces that a start of the commands used most does not ask for where an earlier one told the case. */
-const REST = 'rest.cjs';
+const restOf = (file) => join(dirname(file), 'rest.cjs');
 
 /**
  * @param words of the line: for the commands that are used most there is a compiled form with no more than they need
@@ -27,7 +27,7 @@ const REST = 'rest.cjs';
  */
 function load(file, words = []) {
   const source = read(file, 'latin1');
-  if (source === undefined || !existsSync(join(dirname(file), REST))) return undefined;
+  if (source === undefined || !existsSync(restOf(file))) return undefined;
   const command = words
     .slice(0, FIRST_WORDS)
     .find((word) => /^[a-z-]+$/.test(word) && existsSync(`${file}.${word}.cache`));
@@ -52,8 +52,8 @@ function loadWhole(source, file, compiled) {
   let rest;
   const find = (name) => {
     if (first[name] !== undefined || !name.startsWith('./')) return first[name];
-    const path = join(dirname(file), REST);
-    return (rest ??= run(path, read(path, 'latin1')))[name];
+    rest ??= run(restOf(file), read(restOf(file), 'latin1'));
+    return rest[name];
   };
   return { program: requireFrom(find)('./main.js'), scripts };
 }
@@ -80,7 +80,7 @@ function pieceByPiece(source, file) {
   let rest;
   return (name) => {
     if (!name.startsWith('./')) return undefined;
-    const text = texts.get(name) ?? (rest ??= piecesIn(read(join(dirname(file), REST), 'latin1'))).get(name);
+    const text = texts.get(name) ?? (rest ??= piecesIn(read(restOf(file), 'latin1'))).get(name);
     return new Script(text, { filename: file }).runInThisContext()(require, file);
   };
 }

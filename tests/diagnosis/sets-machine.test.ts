@@ -103,11 +103,10 @@ it('moves one strength alike, however several signs are answered', () => {
   }
 });
 
-it('copies what is settled once, and leaves it where it is whatever is placed', () => {
+it('copies what is settled twice for good, and leaves it where it is whatever is placed', () => {
   const { place, settle, read } = setsMachine();
   const [kept, counts] = [Float64Array.of(1, 2, 3), Int32Array.of(4, 5, 6)];
-  settle(counts);
-  settle(kept);
+  for (const list of [kept, counts, kept, counts]) settle(list);
   const first = place([kept, Float64Array.of(7)], 2);
   expect([...read(first[0], 3), ...read(first[1], 1)]).toEqual([1, 2, 3, 7]);
   const again = place([new Float64Array(10_000).fill(8), kept], 1);

@@ -140,11 +140,12 @@ function countedLine(
   folder: string,
   { bike, packs, cwd = folder }: BatchOptions,
 ): string {
-  const file = typeof kase.bike === 'string' ? relative(cwd, resolve(folder, kase.bike)) : bike;
   const change = adjustments.find((a) => a.id === first);
-  if (verdict !== 'change' || file === undefined || change === undefined) return '';
+  if (verdict !== 'change' || change === undefined) return '';
   const numbers = toWriteDown(change);
   if (numbers.length === 0) return '';
+  const file = typeof kase.bike === 'string' ? relative(cwd, resolve(folder, kase.bike)) : bike;
+  if (file === undefined) return '';
   const done = change.writeDown.length > 0 ? 'Measured' : 'Counted';
   return `\n${done} it? Write it down, ${lettersWords(numbers)}:\n  ${setLine(numbers, file, packs)}\n`;
 }

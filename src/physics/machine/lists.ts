@@ -32,7 +32,10 @@ export interface Machine<Code> {
   ): readonly [...{ [K in keyof Lists]: Placed }, ...{ [K in keyof Rooms]: Placed }];
   /** Room for so many numbers that `place` leaves alone, good until it is asked for anew; anything may stand in it. */
   hold(length: number): Placed;
-  /** Copies a list that nobody changes, and that is asked for again and again, once for good; while there is room for such. */
+  /**
+   * Says of a list that nobody changes it, and that it may be placed again and again: from the second time on it is copied once
+   * for good, while there is room for such. What is placed once only needs no room of its own.
+   */
   settle(list: List): void;
   /** What stands in a list that was placed, from one of its numbers on; good until others are placed. */
   read(list: Placed, length: number, from?: number): Float64Array<ArrayBuffer>;
@@ -73,6 +76,7 @@ export function compiledMachine<Code>(code: Code & Memory): Machine<Code> {
     if (list instanceof Float64Array) numbers.set(list, at / 8);
     else counts.set(list, at / 4);
   };
+  /** where each lies; -1: asked for once */
   const settled = new WeakMap<List, number>();
   let held = { at: 0, length: -1 };
   return {
@@ -84,9 +88,9 @@ export function compiledMachine<Code>(code: Code & Memory): Machine<Code> {
       let next = base;
       for (let i = 0; i < lists.length; i++) {
         const list = lists[i]!;
-        const lies = list.buffer === memory ? list.byteOffset : settled.get(list);
-        pointers.push(lies ?? next);
-        if (lies !== undefined) continue;
+        const lies = list.buffer === memory ? list.byteOffset : (settled.get(list) ?? -1);
+        pointers.push(lies < 0 ? next : lies);
+        if (lies >= 0) continue;
         moved.push(list);
         next = aligned(next + list.byteLength);
       }
@@ -111,8 +115,10 @@ export function compiledMachine<Code>(code: Code & Memory): Machine<Code> {
       return held.at as unknown as Placed;
     },
     settle(list) {
+      const before = settled.get(list);
+      if (before === undefined) settled.set(list, -1);
       const end = aligned(base + list.byteLength);
-      if (settled.has(list) || end > MOST_SETTLED) return;
+      if (before !== -1 || end > MOST_SETTLED) return;
       reach(end);
       put(list, base);
       settled.set(list, base);
