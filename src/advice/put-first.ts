@@ -90,13 +90,14 @@ export function answeredFirst(
   { wanted, cure, allowed, marks: { answered } }: Pick<Wanted, 'wanted' | 'cure' | 'allowed' | 'marks'>,
   only: (s: Situation, adjustment: Adjustment) => boolean = () => true,
 ): Held | undefined {
+  const called = calledFor(s, answered);
+  // Most cases call for none, and a look ahead asks hundreds of times.
+  if (called.length === 0) return undefined;
   const { adjustments } = s.bench.payoff;
   const at = (p: number): Adjustment => s.model.rules.adjustments[adjustments[p]!]!;
   const least = wanted === undefined ? 0 : s.model.rules.numbers.advice['put-back'] * cure[wanted]!;
   const isUnlikely = (p: number): boolean => isUndoing(at(p)) && likelyUndone(s, p, cure) < least;
-  const position = calledFor(s, answered).find(
-    (p) => only(s, at(p)) && !isLooked(s, at(p)) && !isUnlikely(p) && allowed(p),
-  );
+  const position = called.find((p) => only(s, at(p)) && !isLooked(s, at(p)) && !isUnlikely(p) && allowed(p));
   if (position === undefined || position === wanted) return undefined;
   const isLook = at(position).reads !== undefined;
   // Before a look for a danger nothing is named but repairs, and where nothing waits for a look, nothing at all.
@@ -120,7 +121,7 @@ export function answeredFirst(
   };
 }
 
-const called = new WeakMap<
+const calls = new WeakMap<
   Known,
   { readonly answered: readonly number[]; readonly found: readonly number[] }
 >();
@@ -128,14 +129,14 @@ const called = new WeakMap<
 /** Which of these positions the answers call for, whatever is believed: a case asks that of the same answers many times. */
 function calledFor({ model, bench, known }: Situation, answered: readonly number[]): readonly number[] {
   if (known === undefined) return [];
-  const before = called.get(known);
+  const before = calls.get(known);
   if (before?.answered === answered) return before.found;
   const found = answered.filter((p) => {
     const { reads, firstWhenAnswered } = model.rules.adjustments[bench.payoff.adjustments[p]!]!;
     // A look is wanted as well where the end of what calls for it is not known; undoing or repairing needs to know.
     return firstWhenAnswered!.some((one) => (reads === undefined ? given : mayBeGiven)(one, known));
   });
-  called.set(known, { answered, found });
+  calls.set(known, { answered, found });
   return found;
 }
 

@@ -25,17 +25,12 @@ export function todayFirst(
     advice,
   }: { readonly kase: Case; readonly evidence: readonly Evidence[]; readonly advice: Advice },
 ): Advice {
-  const { adjustments, questions, numbers } = model.rules;
+  const { adjustments, numbers } = model.rules;
   const { first } = advice;
   if (advice.verdict !== 'change' || advice.because !== undefined) return advice;
   if (first === undefined || adjustments[first]!.change === undefined) return advice;
-  const noticed = signsNoticed(questions, evidence);
-  const felt = shareOf(
-    model,
-    bench,
-    belief,
-    noticed.filter(({ question }) => questions[question]!.how !== 'stand'),
-  );
+  const { noticed, ridden } = signsOf(model, evidence);
+  const felt = shareOf(model, bench, belief, ridden);
   const { 'may-help': help, 'may-try': mayTry, 'felt-first': feltFirst } = numbers.advice;
   if (felt === undefined || felt(first) >= help) return advice;
   const older = kase.earlier.length > 0 && !((shareOf(model, bench, belief, noticed)?.(first) ?? 0) >= help);
@@ -56,6 +51,25 @@ export function todayFirst(
     because: 'held-back',
     insteadOf: { adjustment: first, why: reasonIn(model.rules.reasons, older ? 'older' : 'by-the-way') },
   };
+}
+
+interface Signs {
+  readonly noticed: readonly Evidence[];
+  /** those not found in the stand */
+  readonly ridden: readonly Evidence[];
+}
+
+const signs = new WeakMap<readonly Evidence[], Signs>();
+
+/** The same whatever the strengths are: a case is told again under hundreds of others. */
+function signsOf({ rules: { questions } }: Model, evidence: readonly Evidence[]): Signs {
+  let known = signs.get(evidence);
+  if (known === undefined) {
+    const noticed = signsNoticed(questions, evidence);
+    known = { noticed, ridden: noticed.filter(({ question }) => questions[question]!.how !== 'stand') };
+    signs.set(evidence, known);
+  }
+  return known;
 }
 
 /** Share of what is behind these signs that an adjustment cures, 0..1; undefined where nothing is behind them. */

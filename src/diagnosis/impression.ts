@@ -137,6 +137,9 @@ function ownStories({ links, default: none }: Question, { sign, often }: Followe
   return { sign, often };
 }
 
+/** What each answer shares with a story, and its strongest link; made once, because hundreds of strengths are tried. */
+let sharing = new Float64Array(64);
+
 /** Another question, in one story: the sign that shares most with it. Writes to the place of the story. */
 export function followStory(
   leading: Question,
@@ -147,7 +150,8 @@ export function followStory(
   if (story === leading.default) return;
   const from = (story * parts.length) / leading.answers.length;
   const m = asked.answers.length;
-  const shared = new Float64Array(2 * m);
+  if (sharing.length < 2 * m) sharing = new Float64Array(2 * m);
+  const shared = sharing.fill(0, 0, 2 * m);
   const { links } = asked;
   for (let i = 0; i < links.length; i++) {
     const link = links[i]!;

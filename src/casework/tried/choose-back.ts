@@ -76,7 +76,8 @@ export function waysBack(
   same: readonly TriedEffect[],
   belief: Belief,
   after: Back['after'] = 'same',
-): Back[] {
+): readonly Back[] {
+  if (same.length === 0) return NONE;
   const all = same.map((one): Back => {
     const tried = withCompanion(model, one, same);
     const each = tried.effects.map(({ cures, brings }) =>
@@ -96,6 +97,9 @@ export function waysBack(
   });
   return all.toSorted((a, b) => rank(b) - rank(a) || order(a, b));
 }
+
+/** Of most cases, each time that one is told again. */
+const NONE: readonly Back[] = [];
 
 /** Chance of the likeliest cause that a change may have brought. */
 function likeliestOf({ brings }: ChangeEffect, { causes }: Belief): number {

@@ -6,7 +6,6 @@ import type { Evidence } from '../../diagnosis/belief.ts';
 import {
   chanceTold,
   followedIn,
-  following,
   followStory,
   storiesAtFirst,
   storyCauses,
@@ -136,13 +135,15 @@ export function impressionUnder(model: Model, evidence: readonly Evidence[]): Lo
       const p = rest.slice();
       for (const { told, asked, how } of touched) {
         const question = now().get(asked)!;
-        timesTold(
-          p,
-          told,
-          causeAt.get(asked)! < 0
-            ? { ...how, chances: chancesWithout(question, numbers) }
-            : { ...following(leading, parts, question), chances: how.chances, bound },
-        );
+        const cause = causeAt.get(asked)!;
+        if (cause < 0) timesTold(p, told, { ...how, chances: chancesWithout(question, numbers) });
+        else {
+          other.sign.set(how.sign);
+          other.often.set(how.often);
+          for (let s = 0; s < stories; s++)
+            if (parts[s * n + cause]! > 0) followStory(leading, s, { parts, asked: question }, other);
+          timesTold(p, told, { ...other, chances: how.chances, bound });
+        }
       }
       return Math.log(sumOf(p));
     };

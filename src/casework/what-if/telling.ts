@@ -112,7 +112,10 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
     answered: new Set(rounds.flatMap((r) => r.groups.flatMap((g) => g.questions))),
     own: () =>
       advice(
-        anew(new Map()),
+        {
+          belief: { weights: prior, causes: usual, nothing: prior[0]!, logEvidence: last.own.logEvidence },
+          each: rounds.map(({ own }) => own),
+        },
         {
           none: hasNone ? nones.reduce((log, of) => log + of.own, 0) : -Infinity,
           impression: hasImpression ? impression.own : -Infinity,

@@ -2,6 +2,7 @@
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { byGroup, update, type Evidence } from '../../diagnosis/belief.ts';
 import type { Model } from '../../diagnosis/model.ts';
+import { once } from '../../diagnosis/fast/once.ts';
 import { otherStrengths, type OtherStrengths } from '../../diagnosis/other-strengths.ts';
 import { afterTrial, seenOf, tabulateTrial, type TrialTable } from '../../diagnosis/results.ts';
 import type { Question } from '../../rulebase/compiled.ts';
@@ -23,8 +24,8 @@ export interface ToldRound {
   readonly tried: readonly TrialTable[];
   /** weights after that, and before the answers */
   readonly before: Float64Array;
-  /** what the answers multiply each set's weight by, up to one factor for all */
-  readonly said: Float64Array;
+  /** what the answers multiply each set's weight by, up to one factor for all; worked out when it is first asked for */
+  readonly said: () => Float64Array;
   readonly groups: readonly ToldGroup[];
   readonly trials: readonly TrialTable[];
   readonly evidence: readonly Evidence[];
@@ -81,7 +82,7 @@ export function toldRounds(
       tried: tried.tables,
       before,
       // What a set has lost for good before the round has no weight after it either.
-      said: after.map((w, h) => (w > 0 ? w / before[h]! : 0)),
+      said: once(() => after.map((w, h) => (w > 0 ? w / before[h]! : 0))),
       groups: [...byGroup(model, evidence)].map(([group, answers]) => ({
         group,
         questions: answers.flatMap((e) => model.rules.questions[e.question]!.either ?? [e.question]),
@@ -139,7 +140,7 @@ function retold(
   changed: ReadonlyMap<number, Question>,
 ): { weights: Float64Array; total: number } {
   const weights = start.slice();
-  const { said } = round;
+  const said = round.said();
   for (let h = 0; h < weights.length; h++) weights[h]! *= said[h]!;
   for (const { group, others } of touchedBy(round, changed)) {
     const ratio = others.ratio(changed);
