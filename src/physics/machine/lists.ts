@@ -78,7 +78,7 @@ export function compiledMachine<Code>(code: Code & Memory): Machine<Code> {
   };
   /** where each lies; -1: asked for once */
   const settled = new WeakMap<List, number>();
-  let held = { at: 0, length: -1 };
+  let held = { at: FROM, length: 0 };
   return {
     code,
     place(lists, ...rooms) {
@@ -108,8 +108,9 @@ export function compiledMachine<Code>(code: Code & Memory): Machine<Code> {
     },
     hold(length) {
       if (length > held.length) {
-        held = { at: base, length };
-        base += 8 * length;
+        const isLast = held.at + 8 * held.length === base;
+        held = { at: isLast ? held.at : base, length };
+        base = held.at + 8 * length;
         reach(base);
       }
       return held.at as unknown as Placed;
