@@ -30,6 +30,7 @@ const FIRST = [
   'report/pit-sheet/html.js',
   'workspace/physics.js',
   'workspace/rules/built-in.js',
+  'workspace/rules/rule-cache.js',
   ...Object.keys(LINES)
     .filter((name) => /^[a-z]/.test(name))
     .map((name) => `cli/commands/${name}.js`),
