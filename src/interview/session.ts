@@ -70,6 +70,21 @@ export type Effect =
 
 export type Transition = readonly [Interview, readonly Effect[]];
 
+/** Whether all that a question tells of is a setting that the step moved for good, such as where a lever stands. */
+export function looksAt(
+  { rules, questionIndex }: Model,
+  { change, kept }: Pick<CaseResult, 'change' | 'kept'>,
+): (question: string) => boolean {
+  const moved = new Set(kept && 'changes' in change ? change.changes.map(({ setting }) => setting) : []);
+  return (id) => {
+    const { links } = rules.questions[questionIndex.get(id)!]!;
+    return (
+      links.length > 0 &&
+      links.every(([cause]) => moved.has(rules.settings[rules.causes[cause]!.setting]!.id))
+    );
+  };
+}
+
 /**
  * A new interview, or one begun from a saved case. One that was over is taken up where it was left open: what the rider
  * could not tell, or put off, is asked now.
@@ -168,7 +183,8 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
       return settle(model, bench, { ...state, tried: event.tried, ended: null }, true);
     case 'rode': {
       const ridden = { ...state, results: [...state.results, event.result], ended: null };
-      return settle(model, bench, event.left ? toldAgain(ridden) : ridden, true);
+      const { result, left } = event;
+      return settle(model, bench, left ? toldAgain(ridden, looksAt(model, result)) : ridden, true);
     }
     case 'has':
       return settle(model, bench, { ...state, has: event.has, ended: null }, true);

@@ -84,8 +84,11 @@ export function askedOn(
   return at < 1 ? undefined : { at, most: asking['at-most-more'] };
 }
 
-/** What was answered holds of the bike as a kept step left it, too: the round that ends with it, and these answers after it. */
-export function toldAgain(state: Interview): Interview {
+/**
+ * What was answered holds of the bike as a kept step left it, too: the round that ends with it, and these answers after it.
+ * @param isPast whether a question looks at what the step moved: its answer was true before
+ */
+export function toldAgain(state: Interview, isPast: (question: string) => boolean): Interview {
   const { tried, changed, steps: answers, results, earlier, ...rest } = state;
   const round: Round = {
     ...(changed === undefined ? {} : { changed }),
@@ -93,7 +96,8 @@ export function toldAgain(state: Interview): Interview {
     answers,
     results,
   };
-  return { ...rest, steps: answers, results: [], earlier: [...earlier, round] };
+  const steps = answers.filter(({ question }) => !isPast(question));
+  return { ...rest, steps, results: [], earlier: [...earlier, round] };
 }
 
 /** The case these answers make. */

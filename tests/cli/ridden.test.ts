@@ -152,6 +152,19 @@ describe('on a bike with a sheet', () => {
 describe('on a bike that was told of', () => {
   const has = { front: { spring: 'air', rebound: 'one' }, rear: { spring: 'air', rebound: 'one' } };
 
+  it('knows that a lever which was opened stands open, and advises it no more', async () => {
+    const shop = workshop();
+    const safe = { 'safety.found': 'none', 'safety.brakes': 'good' };
+    const answers = { ...safe, complaint: 'stiff', 'trouble-end': 'front', 'lever@front': 'closed' };
+    const closed = { kind: 'hardtail', front: { spring: 'air', rebound: 'one', lever: 'closed' } };
+    const file = shop.writeCase('told.yaml', { ...TOLD, has: closed, answers });
+    const { shown } = await resume(shop, file, atTheEnd(RODE, { choose: 'not gone' }));
+    expect(shown.match(/Do this first (?:Flick|Open) the front climb lever/g)).toHaveLength(1);
+    const kept = parse(readFileSync(join(shop.folder, file), 'utf8'));
+    expect(kept.has.front.lever).toBe('open');
+    expect(kept.answers).not.toHaveProperty('lever@front');
+    expect(kept.earlier[0].answers).toMatchObject({ 'lever@front': 'closed' });
+  });
   it('keeps the round that ended better, and goes the same way on', async () => {
     const shop = workshop();
     const file = shop.writeCase('told.yaml', { ...TOLD, has });

@@ -1,5 +1,7 @@
 /** What was told of a bike without a sheet, as a sheet whose numbers nobody said; its file form is in `said-schema.ts`. */
 import { printable } from '../../form/text.ts';
+import { applyChange } from '../apply.ts';
+import type { Change } from '../change.ts';
 import { SIDES, speedOf, type Circuit } from '../circuits.ts';
 import { defined } from '../../form/plain-data.ts';
 import type { Sound } from '../../form/checked.ts';
@@ -166,4 +168,19 @@ function noKnobs(said: Draft): string[] {
       return circuits.filter(gone).map((circuit) => `${end}.${circuit}`);
     }),
   );
+}
+
+/** What was told of a bike, once something that stands at a named position was moved; as it was where nobody said where it stands. */
+export function saidAfter(has: Said, change: Change, own: readonly OwnSetting[]): Said {
+  const applied = applyChange(has.bike, change);
+  const name = 'message' in applied ? undefined : applied.step.names?.[applied.step.to];
+  if (name === undefined) return has;
+  const raw = withValueAt(has.raw, change.setting, name);
+  const { bike } = saidOf(raw, own);
+  return bike === undefined ? has : { raw, bike };
+}
+
+interface Said {
+  readonly raw: Draft;
+  readonly bike: BikeSheet;
 }

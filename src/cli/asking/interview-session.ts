@@ -1,5 +1,6 @@
 /** One interview as it is held: its state, kept after every event, and the order of the prompts. */
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
+import { saidAfter } from '../../bike/form/said.ts';
 import type { Prompter } from '../../console/prompter.ts';
 import { step, type Effect, type Event, type Transition } from '../../interview/session.ts';
 import { toCase, type Interview } from '../../interview/state.ts';
@@ -272,6 +273,8 @@ export async function hold(
           left,
         });
         if (outcome === 'better' && !left) return { wanted: 'end' };
+        if (outcome === 'better' && state.has !== undefined)
+          await session.equip(saidAfter(state.has, change, bench.rules.adjusters));
         break;
       }
       await session.send(event.type === 'measured' ? { type: 'ask', question: reads! } : event);

@@ -5,7 +5,7 @@ import { Left, type Leaving } from '../../console/prompter.ts';
 import type { Case } from '../../casework/case.ts';
 import { setText } from '../../report/gauge-text.ts';
 import type { Audience } from '../../report/evidence-words.ts';
-import { begin, leftOpen } from '../../interview/session.ts';
+import { begin, leftOpen, looksAt } from '../../interview/session.ts';
 import { toCaseFile, type Interview } from '../../interview/state.ts';
 import { openWorkspace, type Workspace, type Opened } from '../../workspace/workspace.ts';
 import { keepSheet, startTrial } from '../asking/end/after-interview.ts';
@@ -14,6 +14,7 @@ import { bikeOf, newRecord, readOne, resumedFile } from '../asking/begun-from.ts
 import { hold, openSession, type AtEnd, type Ridden } from '../asking/interview-session.ts';
 import { sayNext, stillBothers, tellLog } from '../asking/end/after-ridden.ts';
 import type { Style } from '../../report/style.ts';
+import type { Model } from '../../diagnosis/model.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { openAutosave, type CaseData, type Autosave, type Place } from '../../workspace/cases/autosave.ts';
 import { setLine } from '../../workspace/bikes/set-line.ts';
@@ -120,7 +121,13 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
   }
   const { wanted, change, ridden } = end;
   if (ridden !== undefined && bike !== undefined)
-    return await goOn(session.state, ridden, { ...options, bike, path: autosave.path }, prompter.style, io);
+    return await goOn(
+      session.state,
+      ridden,
+      { ...options, bike, path: autosave.path, model: workspace.model },
+      prompter.style,
+      io,
+    );
   const code = await farewell(session.state, autosave, how, { ...options, wanted, workspace }, io);
   const styled = { ...options, style: prompter.style };
   if (wanted === 'trial' || wanted === 'less')
@@ -135,11 +142,15 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
 async function goOn(
   state: Interview,
   ridden: Ridden,
-  options: InterviewOptions & { readonly bike: string; readonly path: string | undefined },
+  options: InterviewOptions & {
+    readonly bike: string;
+    readonly path: string | undefined;
+    readonly model: Model;
+  },
   style: Style,
   io: Io,
 ): Promise<ExitCode> {
-  const { rules, prompter, log, path, save } = options;
+  const { rules, prompter, log, path, save, model } = options;
   const bike = relative(io.cwd, options.bike);
   await tellLog(state, ridden, { bike, style }, io);
   const on = { rules, prompter, log, for: state.for ?? 'mechanic', id: undefined } as const;
@@ -149,7 +160,9 @@ async function goOn(
     await sayNext(bike, { rules, style }, io);
     return EXIT.done;
   }
-  const from = stillBothers(toCaseFile(state), io);
+  const isPast = looksAt(model, { change: { changes: [ridden.change] }, kept: ridden.outcome === 'better' });
+  const steps = state.steps.filter(({ question }) => !isPast(question));
+  const from = stillBothers(toCaseFile({ ...state, steps }), io);
   return await interview({ ...on, bike, save: undefined, resume: undefined, from }, io);
 }
 
