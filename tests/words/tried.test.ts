@@ -71,6 +71,29 @@ it.each([
   expect(told(said)).toEqual(expected);
 });
 
+// A piece of a figure is no amount: read as one, a quarter would be four.
+it.each([
+  ['opened the rear preload 1/4 turn and it is worse', 'rear spring less worse'],
+  ['added 1 1/2 turns of preload to the rear, better', 'rear spring more better'],
+  ['added half a turn of preload to the rear, better', 'rear spring more better'],
+  ['opened the rebound 2-3 clicks, better', '? rebound open better'],
+  ['opened the rebound two/three clicks, better', '? rebound open better'],
+  // Where it stands now is not how far it was turned.
+  ['pumped the fork up to 80 psi and it is better', 'front spring more better'],
+  ['opened the rebound to 10 clicks, better', '? rebound open better'],
+])('%s', (said, expected) => {
+  expect(told(said)).toEqual([expected]);
+});
+
+it.each([
+  'I have not opened the rear rebound. It got worse',
+  "I haven't added 5 psi to the fork and it is worse",
+  'Never opened the rebound but it got better',
+])('what was not done is nothing tried: %s', (said) => {
+  expect(told(said)).toEqual([]);
+  expect(reader.changed(said)).toEqual([]);
+});
+
 // What was done tells the way, whatever small words stand behind it in what came of it.
 it.each([
   ['opened', 'open'],

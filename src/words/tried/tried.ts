@@ -11,7 +11,7 @@ import { statementsOf, type Statement, type Token } from '../tokens.ts';
 import { compileWords } from '../words-text.ts';
 import { resultTeller, type Came } from './results.ts';
 import { nearest, settingTeller, tellersOf, toldIn, type Change } from './settings.ts';
-import { wishedFrom } from './wished.ts';
+import { isDenied, wishedFrom } from './wished.ts';
 
 /** One change that the words tell of; nothing of it counts before somebody confirms it. */
 export interface TriedReading {
@@ -117,11 +117,13 @@ export function buildTriedReader(
     wishedOf(statementsOf(text, ends), rules.onlyThought).forEach(({ statement, wished }, at) => {
       const scene = lexicon.read(statement, vocabulary);
       const mentions = mentionsIn(scene.tokens);
-      const changes = changesIn(scene, wished).done;
+      const changes = changesIn(scene, wished).done.filter(
+        ({ places }) => !isDenied(scene.tokens, places[0]!),
+      );
       for (const change of changes) {
         const where = endOf(scene.tokens, mentions, change.places, carried);
         const unit = nearest(toldIn(scene, units), change.places);
-        const by = unit === undefined ? undefined : amount(scene, unit.hit);
+        const by = unit === undefined ? undefined : amount(text, scene, unit.hit);
         last = undefined;
         open.push({
           at,
@@ -206,17 +208,37 @@ const isOther = (came: Came, before: Came): boolean => came.of.length > 0 && cam
 const inPart = ({ of }: Came, said: string): Pick<TriedReading, 'for' | 'said'> =>
   of.length === 0 ? {} : { for: of, said };
 
-/** The number right before a unit: "two clicks", "8 psi"; from one to another it is what lies between: "from 72 to 78 psi". */
-function amount({ tokens }: Scene, { places }: Hit): number | undefined {
+/**
+ * The number right before a unit: "two clicks", "8 psi"; from one to another it is what lies between: "from 72 to 78 psi".
+ * None of "1/2 turn", "half a turn" and "2-3 clicks": the last figure alone would be far off; nor of "up to 80 psi", which is where
+ * it stands now.
+ */
+function amount(text: string, { tokens }: Scene, { places }: Hit): number | undefined {
   const numberAt = (at: number): number => {
     const word = tokens[at]?.word ?? '';
-    return word === '' ? NaN : (NUMBER_WORDS.get(word) ?? Number(word));
+    return word === '' || isPiece(text, tokens, at) ? NaN : (NUMBER_WORDS.get(word) ?? Number(word));
   };
   const at = places[0]! - 1;
-  const from = tokens[at - 1]?.word === 'to' ? numberAt(at - 2) : NaN;
+  const before = tokens[at - 1]?.word ?? '';
+  const from = before === 'to' ? numberAt(at - 2) : NaN;
+  if (STANDS_AT.has(before) && !Number.isFinite(from)) return undefined;
   const by = Number.isFinite(from) ? Math.abs(numberAt(at) - from) : numberAt(at);
   return Number.isFinite(by) && by > 0 ? by : undefined;
 }
+
+/** Whether a number is the end of another one, or what a part is taken of. */
+function isPiece(text: string, tokens: readonly Token[], at: number): boolean {
+  const before = tokens[at - 1];
+  if (before === undefined) return false;
+  const between = text.slice(before.stop, tokens[at]!.start);
+  return (
+    /^\s*[-–/⁄]\s*$/.test(between) ||
+    tokens.slice(Math.max(0, at - 2), at).some(({ word }) => PARTS.has(word))
+  );
+}
+
+const STANDS_AT = new Set(['to', 'at']);
+const PARTS = new Set(['half', 'quarter', 'third', 'minus']);
 
 function wordsAt(text: string, tokens: readonly Token[], places: readonly number[]): string {
   return text

@@ -23,8 +23,8 @@ export function wishedFrom(
 const stands = (tokens: readonly Token[], from: number, cue: readonly string[]): boolean =>
   cue.every((word, i) => tokens[from + i]?.word === word);
 
-/** "I don't want to open it". */
-const isDenied = (tokens: readonly Token[], at: number): boolean =>
+/** "I don't want to open it", "I never opened it". */
+export const isDenied = (tokens: readonly Token[], at: number): boolean =>
   tokens.slice(Math.max(0, at - 2), at).some(({ stem }) => stem === NOT);
 
 /** @returns whether anything in a text may be only thought of */
