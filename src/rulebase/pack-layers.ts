@@ -104,8 +104,7 @@ export function wordScale(packs: readonly PackSource[]): Record<string, number> 
 /** A frequency word → its probability; an unknown word is reported where it stands. */
 export function frequencies(scale: Readonly<Record<string, number>>, report: Report) {
   return (text: string, place: Place): number => {
-    const value = scale[text];
-    if (value !== undefined) return value;
+    if (Object.hasOwn(scale, text)) return scale[text]!;
     const words = Object.keys(scale);
     const remedy = didYouMean(text, words) || `Use one of: ${words.join(', ')}.`;
     report(place, 'unknown-word', `${text} is not a word of the scale.`, remedy);

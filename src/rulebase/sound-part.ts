@@ -100,8 +100,9 @@ function escaped(text: string): string {
 
 /** The form of one entry of a section; undefined where there is no such section. */
 function formOf(section: string): z.ZodType | undefined {
-  const list = (ruleFile.shape as Readonly<Record<string, z.ZodOptional<z.ZodArray<z.ZodType>>>>)[section];
-  return list?.unwrap().element;
+  if (!Object.hasOwn(ruleFile.shape, section)) return undefined;
+  const list = (ruleFile.shape as Readonly<Record<string, z.ZodOptional<z.ZodArray<z.ZodType>>>>)[section]!;
+  return list.unwrap().element;
 }
 
 function soundEntry(entry: unknown, form: z.ZodType): unknown {

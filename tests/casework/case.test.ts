@@ -93,6 +93,11 @@ describe('what is wrong with a case', () => {
       'answers.patern: There is no question patern. Did you mean pattern?',
     ],
     [
+      'a question that only every object has',
+      { case: 1, answers: { constructor: 'row' } },
+      'answers.constructor: There is no question constructor. See earshot rules show for the ids.',
+    ],
+    [
       'a question without its end',
       { case: 1, answers: { 'row.trend': 'worse' } },
       'answers.row.trend: There is no question row.trend. Say which end: row.trend@front or row.trend@rear or row.trend@either where that is not known.',

@@ -66,6 +66,10 @@ describe('rules show', () => {
     expect(err).toBe(`Nothing has the id front.rebound.hi.too-slow. Did you mean ${CAUSE}?\n`);
   });
 
+  it('takes what every object has for no id that was retired', async () => {
+    expect((await show('constructor')).err).not.toContain('retired');
+  });
+
   it.each([
     ['return-speed', 'return-speed@front or return-speed@rear'],
     ['rebound.low', 'front.rebound.low or rear.rebound.low'],

@@ -61,3 +61,14 @@ it('looks up nothing where a whole file, or the head of a pack, cannot be read',
   expect(problemsOf(wrong, 'pack: own\n').every((one) => one.includes('shape'))).toBe(true);
   expect(problemsOf(`${wrong}\n  : [`).some((one) => one.includes('unknown-id'))).toBe(false);
 });
+
+it('takes no id that every object has: an answer of that name would be found among the dangerous ones', () => {
+  expect(problemsOf(question('constructor', ''))[0]).toContain('choose another');
+  expect(problemsOf(question('one', '').replaceAll('off:', 'constructor:'))[0]).toContain('choose another');
+});
+
+it('finds no section, and no word of the scale, in what every object has', () => {
+  const wrong = question('one', '').replace('rarely', 'constructor');
+  expect(problemsOf(`${wrong}\nconstructor: [a]`)[0]).toContain('constructor is not known here');
+  expect(problemsOf(wrong)).toEqual([expect.stringContaining('constructor is not a word of the scale')]);
+});

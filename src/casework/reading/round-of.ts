@@ -99,8 +99,7 @@ function isAnswer({ answers }: Question, id: string): boolean {
 }
 
 function questionLike(id: string, { questions, retired }: CaseVocabulary): string {
-  const heir = retired[id];
-  if (heir !== undefined) return `It was retired; use ${heir}.`;
+  if (Object.hasOwn(retired, id)) return `It was retired; use ${retired[id]!}.`;
   const [bare] = id.split('@') as [string];
   if (bare !== id && questions.has(bare)) return `It has no front or rear: write ${bare}.`;
   const sided = ['front', 'rear'].map((end) => `${id}@${end}`).filter((one) => questions.has(one));

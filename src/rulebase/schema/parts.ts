@@ -4,11 +4,18 @@ import { taught } from '../../form/teach.ts';
 
 export const text = z.string().trim().min(1);
 
+/** Whether nothing is found under that name before a rule puts something there: every object has a `constructor`. */
+const isFree = (name: string): boolean => !(name in {});
+const TAKEN = { error: 'the program keeps that name for itself; choose another' };
+
 export const id = z
   .string()
   .regex(/^[a-z0-9{}]+([.-][a-z0-9{}]+)*(@(\{end\}|\{other\}|front|rear|either))?$/, {
     error: 'an id is lower-case words joined by - or . , for example lone-hit.kick',
-  });
+  })
+  .refine(isFree, TAKEN);
+
+export const answerId = z.string().refine(isFree, TAKEN);
 
 export const plainText = taught(text, 'Write it again in words a rider without a workshop understands.');
 

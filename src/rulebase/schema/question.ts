@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { taught } from '../../form/teach.ts';
 import { READS } from '../../bike/gauge/gauge.ts';
-import { MINUTES, ends, frequency, gate, id, oneKnob, plainText, text, standing } from './parts.ts';
+import { MINUTES, answerId, ends, frequency, gate, id, oneKnob, plainText, text, standing } from './parts.ts';
 
 export const question = z.strictObject({
   id,
@@ -80,7 +80,7 @@ export const question = z.strictObject({
     })
     .optional()
     .meta({ description: 'a number may be typed in the place of an answer' }),
-  answers: z.record(z.string(), text),
+  answers: z.record(answerId, text),
   default: taught(text, 'Name the answer given when no sign is noticed, e.g. default: no.'),
   'when-several': taught(
     text,

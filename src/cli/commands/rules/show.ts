@@ -4,6 +4,7 @@ import { listRules, showRule } from '../../../report/rules/rule-text.ts';
 import { ENDS } from '../../../bike/sheet.ts';
 import { didYouMean } from '../../../form/suggest.ts';
 import { EXIT, Refusal } from '../../../host/io.ts';
+import type { CompiledRules } from '../../../rulebase/compiled.ts';
 import { loadRules } from '../../../workspace/rules/load-rules.ts';
 
 const LISTS = ['questions', 'causes', 'settings', 'adjustments', 'cautions'] as const;
@@ -36,13 +37,13 @@ export const rulesShow = command({
       ...rules.cautions,
       ...rules.words,
     ].map((x) => x.id);
-    throw new Refusal(`Nothing has the id ${id}. ${elsewhere(id, ids, rules.retired[id])}`);
+    throw new Refusal(`Nothing has the id ${id}. ${elsewhere(id, ids, rules.retired)}`);
   },
 });
 
 /** Where to look instead of under an id that nothing has. */
-function elsewhere(id: string, ids: readonly string[], heir: string | undefined): string {
-  if (heir !== undefined) return `It was retired; see ${heir}.`;
+function elsewhere(id: string, ids: readonly string[], retired: CompiledRules['retired']): string {
+  if (Object.hasOwn(retired, id)) return `It was retired; see ${retired[id]!}.`;
   const known = new Set(ids);
   const atAnEnd = ENDS.flatMap((end) => [`${id}@${end}`, `${end}.${id}`]).filter((one) => known.has(one));
   return atAnEnd.length > 0
