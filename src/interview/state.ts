@@ -186,7 +186,8 @@ export function toCaseFile(state: Interview): Record<string, unknown> {
     case: CASE_FORMAT,
     id: kase.id,
     ...(kase.bike === undefined ? {} : { bike: kase.bike }),
-    ...(kase.has === undefined ? {} : { has: kase.has.raw }),
+    // Where there is a sheet, the sheet says it.
+    ...(kase.has === undefined || kase.bike !== undefined ? {} : { has: kase.has.raw }),
     ...(kase.said === undefined ? {} : { said: kase.said }),
     ...(kase.earlier.length === 0 ? {} : { earlier: kase.earlier.map(round) }),
     ...round(kase),

@@ -231,7 +231,9 @@ export async function openWorkspace(
           ...(sheet?.warnings ?? []),
           ...passedOver,
           ...(sheet !== undefined && kase.has !== undefined
-            ? [`${record.name}: has: was not used, because the bike sheet says what is there.`]
+            ? [
+                `${record.name}: what was told of its knobs (has:) was not used, because the bike sheet says what is there.`,
+              ]
             : []),
         ],
       };

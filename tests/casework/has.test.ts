@@ -191,9 +191,13 @@ describe('has: in a case', () => {
       'has: and bike: are both there.',
     ]);
     const shop = workshop();
-    shop.writeCase('c.yaml', { case: 1, id: 'c', has: { front: { rebound: 'none' } }, answers: {} });
+    const told = { case: 1, id: 'c', has: { front: { rebound: 'none' } }, answers: {} };
+    shop.writeCase('c.yaml', told);
     const { err } = await shop.run('diagnose', 'c.yaml', '--bike', 'bike.yaml');
-    expect(err).toContain('has: was not used, because the bike sheet says what is there.');
+    expect(err).toContain('(has:) was not used, because the bike sheet says what is there.');
+    // What an interview wrote is taken, and says nothing of it.
+    shop.writeCase('kept.yaml', { ...told, bike: 'bike.yaml', interview: { about: [] } });
+    expect(await shop.run('diagnose', 'kept.yaml')).toMatchObject({ code: 0, err: '' });
   });
   it('decides what is advised: the rebound knob in place of a circuit', async () => {
     const shop = workshop();

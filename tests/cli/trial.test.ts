@@ -433,6 +433,28 @@ describe('trial record', () => {
         says: reason,
       });
     });
+    it('goes on with what was told before the sheet was made, in a case that every command takes', async () => {
+      const shop = workshop();
+      const has = { front: { rebound: 'two' } };
+      const told = { 'trouble-end': 'front', 'hit-pattern': 'row', 'repeated-hits.trend@front': 'worse' };
+      const answers = { 'safety.found': 'none', 'safety.brakes': 'good', ...told };
+      shop.writeCase('told.yaml', { case: 1, id: 'told', has, answers });
+      const planned = ['--case', 'told.yaml'];
+      const arms = ['reference', 'plus', 'reference', 'plus'];
+      const { left } = await rideOut(shop, [2, 7, 2, 7], ['yes', 'left', '^C'], arms, planned);
+      expect(left).toEqual([]);
+      const folder = join(shop.env['EARSHOT_HOME']!, 'interviews');
+      const [next] = readdirSync(folder).filter((name) => name.endsWith('.yaml'));
+      const begun = parse(readFileSync(join(folder, next!), 'utf8'));
+      expect(begun).toMatchObject({ answers });
+      expect(begun).not.toHaveProperty('has');
+      for (const line of [
+        ['diagnose'],
+        ['report', '-f', 'markdown'],
+        ['trial', 'plan', '--no-save', ...BIKE, '--case'],
+      ])
+        expect((await shop.run(...line, join(folder, next!))).err).not.toContain('has');
+    });
     it('goes on the way that was kept, and not back, where of both ways the other one was better', async () => {
       const arms = ['reference', 'plus', 'minus', 'reference', 'minus', 'reference', 'plus'];
       const planned = ['--change', 'front.compression.low+2', '--both-ways'];

@@ -31,7 +31,7 @@ export function caseOf(
     problems.push({ path, severity: 'error', message, remedy, ...(key === undefined ? {} : { key }) });
   };
   const bike = file.bike ?? undefined;
-  const has = hasOf(file.has ?? undefined, bike !== undefined, vocabulary, wrong);
+  const has = hasOf(file.has ?? undefined, bike !== undefined, file.interview != null, vocabulary, wrong);
   const interview = notesOf(file.interview ?? undefined, vocabulary, wrong);
   const known = { sheet, said: has?.bike };
   const round = roundOf(file, [], vocabulary, wrong, known);
@@ -77,14 +77,18 @@ export function unplaced(file: Sound<CaseFile>, vocabulary: CaseVocabulary): Pat
   );
 }
 
-/** What a rider said of a bike without a sheet; where there is a sheet, the sheet says it. */
+/**
+ * What a rider said of a bike without a sheet; where there is a sheet, the sheet says it.
+ * @param kept whether an interview wrote the file: some of them kept what was told before the sheet was made
+ */
 function hasOf(
   file: NonNullable<Sound<CaseFile>['has']> | undefined,
   withSheet: boolean,
+  kept: boolean,
   { adjusters }: CaseVocabulary,
   wrong: Wrong,
 ): Case['has'] | undefined {
-  if (file === undefined) return undefined;
+  if (file === undefined || (withSheet && kept)) return undefined;
   if (withSheet)
     wrong(['has'], 'has: and bike: are both there.', 'Remove has:. The bike sheet already says it.');
   const { bike, problems } = saidOf(file, adjusters);

@@ -59,7 +59,7 @@ export async function sayNext(
  * @param data a case as its file has it
  */
 export function stillBothers(
-  { bike: _, tried: __, changed: ___, results: ____, earlier: _____, interview, ...data }: Plain,
+  { bike: _, has: __, tried: ___, changed: ____, results: _____, earlier: ______, interview, ...data }: Plain,
   io: Io,
 ): CaseRecord {
   const { about, for: whom } = (interview ?? {}) as { readonly about?: unknown; readonly for?: unknown };
