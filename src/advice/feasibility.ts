@@ -14,7 +14,7 @@ import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import { reasonIn, type Reasons } from '../rulebase/reasons.ts';
 import { ownSize } from './step/own-size.ts';
 import { boundedBy, nearMost, within } from './step/room-left.ts';
-import { ahead, otherTyre, stepByTheSheet } from './step/sheet-step.ts';
+import { clicksTo, ahead, otherTyre, stepByTheSheet } from './step/sheet-step.ts';
 import { turnsTold } from './step/told-sag-step.ts';
 import type { Model } from '../diagnosis/model.ts';
 import type { Physics } from './physics.ts';
@@ -89,8 +89,9 @@ function onSheet(
   if (change === undefined) return { can: true };
   const whole = spring === undefined ? undefined : corrected(change, spring, sheet, far);
   if (whole !== undefined && 'why' in whole) return { can: false, why: whole.why, unfit: false };
-  const rule = inOwnUnits(inClicks(change, clicks), sheet);
-  const step = whole?.step ?? stepByTheSheet(rule, adjustment, sheet, far?.['by-the-sheet']);
+  const by = far?.['by-the-sheet'];
+  const rule = inOwnUnits(inClicks(change, clicksTo(change, clicks, sheet, by)), sheet);
+  const step = whole?.step ?? stepByTheSheet(rule, adjustment, sheet, by);
   const dial = dialOf(sheet, step);
   if ('message' in dial) {
     // A sheet that does not speak of it does not deny it: look first.

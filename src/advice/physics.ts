@@ -27,8 +27,12 @@ export function physicsOf(bike: Bike, sheet?: BikeSheet): Physics {
   for (const end of ENDS) {
     for (const circuit of CIRCUITS) {
       const setting = `${end}.${circuit}`;
-      clicks[`${setting}+`] = feelableClicks(bike, end, circuit, true);
-      clicks[`${setting}-`] = feelableClicks(bike, end, circuit, false);
+      const knob = sheet?.ends[end].adjusters[circuit];
+      // Of a knob whose clicks nobody counted the model knows no size of one: the step of the rule stands.
+      if (knob === undefined || knob.range !== undefined) {
+        clicks[`${setting}+`] = feelableClicks(bike, end, circuit, true);
+        clicks[`${setting}-`] = feelableClicks(bike, end, circuit, false);
+      }
       crossTalk[setting] = fixShare(bike, end, circuit);
     }
   }

@@ -49,6 +49,8 @@ export const REASONS = [
   'known-state',
   'back-uncounted',
   'back-by-sag',
+  'back-by-gauge',
+  'back-unknown',
   'left-good',
   'trade',
   'trade-least',

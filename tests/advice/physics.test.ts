@@ -25,6 +25,16 @@ it('steps each knob each way by the fewest clicks that can be felt', () => {
   }
 });
 
+it('knows no step of a knob whose clicks nobody counted', () => {
+  const sheet = exampleSheet('coil');
+  const { front } = sheet.ends;
+  const adjusters = { ...front.adjusters, 'rebound.low': { now: 4 } };
+  const own = { ...sheet, ends: { ...sheet.ends, front: { ...front, adjusters } } };
+  const { clicks: sizes } = physicsOf(bikeFromSheet(own), own);
+  expect(sizes).not.toHaveProperty(['front.rebound.low-']);
+  expect(sizes['rear.rebound.low-']).toBe(physicsOf(bike, sheet).clicks['rear.rebound.low-']);
+});
+
 it('counts a knob as part of a fix for its partner, and never as more than a whole one', () => {
   expect(Object.keys(shares)).toHaveLength(ENDS.length * CIRCUITS.length);
   for (const share of Object.values(shares)) {

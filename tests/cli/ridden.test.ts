@@ -165,6 +165,15 @@ describe('on a bike that was told of', () => {
     expect(kept.answers).not.toHaveProperty('lever@front');
     expect(kept.earlier[0].answers).toMatchObject({ 'lever@front': 'closed' });
   });
+  it('knows so too where nothing is left of what bothered', async () => {
+    const shop = workshop();
+    const safe = { 'safety.found': 'none', 'safety.brakes': 'good' };
+    const answers = { ...safe, complaint: 'stiff', 'trouble-end': 'front', 'lever@front': 'closed' };
+    const closed = { kind: 'hardtail', front: { spring: 'air', rebound: 'one', lever: 'closed' } };
+    const file = shop.writeCase('told.yaml', { ...TOLD, has: closed, answers });
+    await resume(shop, file, atTheEnd(RODE, { choose: 'is gone' }));
+    expect(parse(readFileSync(join(shop.folder, file), 'utf8')).has.front.lever).toBe('open');
+  });
   it('keeps the round that ended better, and goes the same way on', async () => {
     const shop = workshop();
     const file = shop.writeCase('told.yaml', { ...TOLD, has });

@@ -27,6 +27,23 @@ export function stepByTheSheet(
   return kind === 'click' ? partOfTheWay(step, shown, by) : step;
 }
 
+/**
+ * How many clicks a step goes where so many are felt as one: no more than a part of what is left to the stop that way, unless
+ * that is fewer than the rule's. A stop is come to by small steps.
+ */
+export function clicksTo(
+  { setting, by, unit }: Step,
+  felt: number | undefined,
+  sheet: BikeSheet,
+  trade: ByTheSheet | undefined,
+): number | undefined {
+  if (felt === undefined || trade === undefined || unit !== 'clicks') return felt;
+  const { now, of } = rowFor({ setting, unit }, sheet.settings)?.shown(sheet) ?? {};
+  const left = by < 0 ? now : now === undefined || of === undefined ? undefined : of - now;
+  if (left === undefined) return felt;
+  return Math.min(felt, Math.max(Math.abs(by), Math.floor(trade.share * left)));
+}
+
 function toTarget(step: Step, { now, wanted }: Shown): Step {
   const off = ahead(step, now!, wanted);
   return off === undefined ? step : { ...step, by: Number((Math.sign(step.by) * off).toFixed(3)) };

@@ -11,6 +11,9 @@ import { reasonIn } from '../../rulebase/reasons.ts';
 import type { Possibility } from '../feasibility.ts';
 import type { PreparedBike } from '../prepared-bike.ts';
 
+/** A rate that stands on many a coil, lb/in: the nearest to another is shown on it. Common practice, no source. */
+const EXAMPLE_COIL = 400;
+
 type Rules = Pick<CompiledRules, 'numbers' | 'reasons' | 'sheetCheck' | 'settings' | 'causes'>;
 
 /** A number that was told in the place of an answer, as a case has it. */
@@ -134,7 +137,8 @@ function coilNote(
     const which = beyond ? 'coil-rate-beyond' : 'coil-rate';
     return { ...one, note: notesOf(one.note, reasonIn(reasons, which, to))! };
   }
-  const values = { share: fraction(Math.abs(rate - 1)), rate: Math.round(40 * rate) * 10 };
+  const nearest = Math.round((EXAMPLE_COIL * rate) / 10) * 10;
+  const values = { share: fraction(Math.abs(rate - 1)), example: EXAMPLE_COIL, rate: nearest };
   const key = isFirmer ? (beyond ? 'coil-firmer-beyond' : 'coil-firmer') : 'coil-softer';
   return { ...one, note: notesOf(one.note, reasonIn(reasons, key, values))! };
 }

@@ -156,8 +156,8 @@ export function draftOf(bike: BikeSheet, said: object = {}): Draft {
   return noKnobs(said as Draft).reduce((draft, path) => withValueAt(draft, path, 'none'), begun);
 }
 
-/** Places of the file form where somebody said that there is no knob. */
-function noKnobs(said: Draft): string[] {
+/** Places of the file form where somebody said that there is no knob: `front.compression.high`. */
+export function noKnobs(said: Draft): string[] {
   return ENDS.flatMap((end) =>
     SIDES.flatMap(({ side, circuits }) => {
       const of = valueAt(said, `${end}.${side}`);

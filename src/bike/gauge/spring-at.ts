@@ -2,7 +2,7 @@
 import { printable } from '../../form/text.ts';
 import { LIMITS } from '../form/limits.ts';
 import type { UnitChoice } from '../sheet.ts';
-import { dimensionOf, inUnit, readQuantity, siPer, writeQuantity } from '../units.ts';
+import { inUnit, readQuantity, siPer, unitNamed, writeQuantity } from '../units.ts';
 import { asWritten, readNumber, type Beside } from './read-number.ts';
 
 /** gauge pressure, Pa; rate, N/m; and the unit it was told in */
@@ -14,9 +14,11 @@ type ReadAt = { readonly ok: true; readonly at: SpringAt } | { readonly ok: fals
 
 /** @param kind of the spring, where it is known; else the unit says it, and a number without one is a pressure */
 export function readSpringAt(text: string, kind: 'air' | 'coil' | undefined, beside: Beside): ReadAt {
-  const name = /[a-z/]+\s*$/i.exec(text)?.[0].trim().toLowerCase() ?? '';
-  const isRate = dimensionOf(name === 'n/mm' ? 'N/mm' : name) === 'rate';
-  if (isRate || (kind === 'coil' && name === '')) return readRate(text.trim(), name);
+  const name = /[a-z/]+\s*$/i.exec(text)?.[0].trim() ?? '';
+  const rate = unitNamed(name, 'rate');
+  if (rate !== undefined && kind === 'air')
+    return { ok: false, why: `${printable(text.trim())} is not the pressure of an air spring.` };
+  if (rate !== undefined || (kind === 'coil' && name === '')) return readRate(text.trim(), rate);
   if (kind === 'coil') return { ok: false, why: `${printable(text.trim())} is not the rate of a coil.` };
   const read = readNumber(text, 'spring', beside);
   if (!read.ok) return read;
@@ -25,8 +27,8 @@ export function readSpringAt(text: string, kind: 'air' | 'coil' | undefined, bes
 }
 
 /** A number without its unit is in the one that coils have it in, where only one is. */
-function readRate(text: string, name: string): ReadAt {
-  const units = (['lb/in', 'N/mm'] as const).filter((unit) => name === '' || name === unit.toLowerCase());
+function readRate(text: string, told: UnitChoice['rate'] | undefined): ReadAt {
+  const units = told === undefined ? (['lb/in', 'N/mm'] as const) : [told];
   const fitting = units.flatMap((unit) => {
     const read = readQuantity(text, 'rate', unit);
     const [least, most] = LIMITS.rate;

@@ -1,8 +1,9 @@
 /** Which knobs and levers a bike without a sheet has: one key where both ends have the same, else a list to be turned. */
-import { saidOf } from '../../bike/form/said.ts';
+import type { Draft } from '../../bike/form/draft.ts';
+import { noKnobs, saidOf } from '../../bike/form/said.ts';
 import { positionNames, type KnobCount } from '../../bike/form/new-steps.ts';
 import { rigidEnd } from '../../bike/form/sheet-of.ts';
-import { SIDES, speedOf, type Side } from '../../bike/circuits.ts';
+import { SIDES, type Side } from '../../bike/circuits.ts';
 import type { OwnSetting } from '../../bike/own-setting.ts';
 import { BIKE_KINDS, ENDS, type BikeKind, type End } from '../../bike/sheet.ts';
 import { settingWords } from '../../bike/setting-words.ts';
@@ -39,7 +40,7 @@ export async function askHas(
   if (missing.length > 0) {
     const text = `You told of a change to ${missing.join(' and ')}, and by this list the bike has no such knob. Which is right? Set the list once more.`;
     prompter.say(`\n${paragraph(text, prompter.style.width - 1, '  ')}\n`);
-    raw = await askRaw(prompter, own);
+    raw = (await askRaw(prompter, own)) ?? raw;
   }
   if (raw === undefined || Object.keys(raw).length === 0) return undefined;
   const { bike } = saidOf(raw, own);
@@ -47,18 +48,11 @@ export async function askHas(
 }
 
 /** What was told to have been turned, in words, and has no knob in the list. */
-function turnedWithout(raw: Readonly<Record<string, unknown>>, tried: readonly Tried[]): string[] {
+function turnedWithout(raw: Draft, tried: readonly Tried[]): string[] {
   const turned = new Set(tried.map(({ setting }) => setting));
-  return ENDS.flatMap((end) =>
-    SIDES.flatMap(({ side, circuits }) => {
-      const count = (raw[end] as Partial<Record<Side, unknown>> | undefined)?.[side];
-      return circuits
-        .filter((circuit) => count === 'none' || (count === 'one' && speedOf(circuit) === 'high'))
-        .map((circuit) => `${end}.${circuit}`)
-        .filter((setting) => turned.has(setting))
-        .map((setting) => `the ${settingWords(setting)}`);
-    }),
-  );
+  return noKnobs(raw)
+    .filter((setting) => turned.has(setting))
+    .map((setting) => `the ${settingWords(setting)}`);
 }
 
 /** @returns what it has as `has:` says it; undefined where nothing was said */

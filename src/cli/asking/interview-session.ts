@@ -272,9 +272,9 @@ export async function hold(
           result: { change: deed, outcome, kept: outcome === 'better' },
           left,
         });
-        if (outcome === 'better' && !left) return { wanted: 'end' };
         if (outcome === 'better' && state.has !== undefined)
           await session.equip(saidAfter(state.has, change, bench.rules.adjusters));
+        if (outcome === 'better' && !left) return { wanted: 'end' };
         break;
       }
       await session.send(event.type === 'measured' ? { type: 'ask', question: reads! } : event);

@@ -167,16 +167,18 @@ export function putBackBefore(
 
 const MEASURE_SAG = 'then measure sag again';
 
-/** How far back where nobody counted: by the sag and the pressure that were told, else by feel. */
+/** How far back where nobody counted: by what was measured, else by feel, in the smallest steps that it takes. */
 function uncounted({ sheet, rules, possible }: PreparedBike, same: readonly Adjustment[]): string {
-  const bySag = same.flatMap((a) => {
+  const measured = same.flatMap((a) => {
     const can = possible[rules.adjustments.indexOf(a)]!;
     const { from, to, unit } = (can.can && sheet === undefined ? can.step : undefined) ?? {};
-    return from === undefined || to === undefined || unit === undefined ? [] : [spanWords(from, to, unit)];
+    if (from === undefined || to === undefined || unit === undefined) return [];
+    const key = a.kind === 'tyre' ? ('back-by-gauge' as const) : ('back-by-sag' as const);
+    return [reasonIn(rules.reasons, key, { span: spanWords(from, to, unit) })];
   });
-  return bySag.length === 1
-    ? reasonIn(rules.reasons, 'back-by-sag', { span: bySag[0]! })
-    : reasonIn(rules.reasons, 'back-uncounted');
+  if (measured.length === 1) return measured[0]!;
+  const inSteps = same.some(({ kind }) => kind === 'click' || kind === 'pressure' || kind === 'tyre');
+  return reasonIn(rules.reasons, inSteps ? 'back-uncounted' : 'back-unknown');
 }
 
 /** What sag should come to, where it was told off that way. */

@@ -18,6 +18,14 @@ const step = (id: string, sheet: BikeSheet, clicks: number): Step | undefined =>
   return can.can ? can.step : undefined;
 };
 
+it('comes to a stop by small steps, however many clicks are felt as one', () => {
+  // Half of what is left, and no fewer than the rule's two. Common practice, no source.
+  expect(step('rear.rebound.low.close', knob(14, 4), 4)).toMatchObject({ by: -2, from: 4, to: 2 });
+  expect(step('rear.rebound.low.close', knob(14, 6), 4)).toMatchObject({ by: -3 });
+  expect(step('rear.rebound.low.open', knob(14, 10), 4)).toMatchObject({ by: 2 });
+  expect(step('rear.rebound.low.close', knob(14, 8), 4)).toMatchObject({ by: -4 });
+});
+
 describe('a knob that stands far from the maker’s figure', () => {
   // Common practice, no source: about half the way, never across, at most a quarter of the range.
   it.each([
