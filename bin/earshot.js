@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-// CommonJS, because that starts sooner. The program starts from one file with its compiled form beside it; where the
+// CommonJS, because that starts sooner. The program starts from two files, the second read only where it is needed, with their compiled forms beside them; where the
 // build has not made one, from its modules.
 'use strict';
 const { existsSync, readFileSync } = require('node:fs');

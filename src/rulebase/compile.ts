@@ -98,13 +98,13 @@ export function compile(packs: readonly PackSource[], digest: string): Compilati
   };
   const questions = withSentences(entries.sentences, linkQuestions(entries.questions, context));
   const { of: broad } = numbers['one-impression'];
-  if (broad !== '' && !questions.some((q) => q.id === broad))
+  if (broad !== '' && !questions.some((q) => q.id === broad && q.end === undefined))
     report(
       packs
         .findLast(({ pack }) => pack.numbers?.['one-impression'] !== undefined)!
         .packParsed.locate(['numbers', 'one-impression', 'of']),
       'unknown-id',
-      `one-impression › of: there is no question ${broad}.`,
+      `one-impression › of: there is no question ${broad} of the whole bike.`,
       didYouMean(
         broad,
         questions.map((q) => q.id),

@@ -1,5 +1,5 @@
 /** What one moved strength does to every cause, from the sets that hold its cause alone. */
-import { workshop } from '../../diagnosis/fast/sets-machine.ts';
+import { setsMachine, workshop } from '../../diagnosis/fast/sets-machine.ts';
 import type { HypothesisSpace } from '../../diagnosis/hypotheses.ts';
 
 /** What a sign missed one time more often adds to the weight of all sets, of those that hold each cause, and of the empty one. */
@@ -18,21 +18,16 @@ export type Shifts = (share: Float64Array, classOf: Int32Array, cause: number) =
 
 /** @param weights of every set, adding up to 1 */
 export function strengthShifts(space: HypothesisSpace, weights: Float64Array): Shifts {
-  const { causes: n, size } = space;
-  const { sets, from } = setsOfEach(space);
-  const { code, numbers, counts, at } = workshop({
-    numbers: { weights: size, share: size, causes: n },
-    counts: { parents: size, lasts: size, classOf: size, sets: sets.length },
-  });
-  numbers.weights.set(weights);
-  counts.parents.set(space.parent);
-  counts.lasts.set(space.last);
-  counts.sets.set(sets);
-  let placed: { readonly share: Float64Array; readonly classOf: Int32Array } | undefined;
+  const { causes: n } = space;
+  const shop = shopOf(space);
+  const { from } = shop;
+  const { code, numbers, counts, at } = shop.lists;
   return (share, classOf, cause) => {
-    if (placed?.share !== share) numbers.share.set(share);
-    if (placed?.classOf !== classOf) counts.classOf.set(classOf);
-    placed = { share, classOf };
+    // What another case laid there is another's.
+    if (shop.laid.weights !== weights) numbers.weights.set(weights);
+    if (shop.laid.share !== share) numbers.share.set(share);
+    if (shop.laid.classOf !== classOf) counts.classOf.set(classOf);
+    shop.laid = { weights, share, classOf };
     numbers.causes.fill(0);
     const row = cause < 0 ? n : cause;
     const total = code.addShares(
@@ -56,12 +51,36 @@ interface SetsOfEach {
   readonly from: Int32Array;
 }
 
-const kept = new WeakMap<HypothesisSpace, SetsOfEach>();
+interface Shop {
+  readonly machine: ReturnType<typeof setsMachine>;
+  readonly from: Int32Array;
+  readonly lists: ReturnType<typeof layOut>;
+  laid: { readonly weights?: Float64Array; readonly share?: Float64Array; readonly classOf?: Int32Array };
+}
 
-function setsOfEach(space: HypothesisSpace): SetsOfEach {
-  let lists = kept.get(space);
-  if (lists === undefined) kept.set(space, (lists = listSets(space)));
-  return lists;
+const kept = new WeakMap<HypothesisSpace, Shop>();
+
+/** Made once: a memory for each case would be a large one that lingers until the engine collects it. */
+function shopOf(space: HypothesisSpace): Shop {
+  const machine = setsMachine();
+  let shop = kept.get(space);
+  if (shop?.machine !== machine) {
+    const { sets, from } = listSets(space);
+    shop = { machine, from, lists: layOut(space, sets), laid: {} };
+    kept.set(space, shop);
+  }
+  return shop;
+}
+
+function layOut({ causes, size, parent, last }: HypothesisSpace, sets: Int32Array) {
+  const made = workshop({
+    numbers: { weights: size, share: size, causes },
+    counts: { parents: size, lasts: size, classOf: size, sets: sets.length },
+  });
+  made.counts.parents.set(parent);
+  made.counts.lasts.set(last);
+  made.counts.sets.set(sets);
+  return made;
 }
 
 function listSets({ parent, last, causes, size }: HypothesisSpace): SetsOfEach {

@@ -12,7 +12,7 @@
 import type { Question } from '../../rulebase/compiled.ts';
 import { gaussLegendre } from '../quadrature.ts';
 import type { Classes } from './classes.ts';
-import { workshop } from './sets-machine.ts';
+import { setsMachine } from './sets-machine.ts';
 import { missing } from './tabulate.ts';
 
 /** @returns by sign, what hangs on missing it of the answer's chance in every class; slips are left out */
@@ -26,29 +26,22 @@ export function hangingOn(
   const size = up.length;
   const chances = missing({ own }, question);
   const { nodes, weights } = gaussLegendre(Math.max(1, Math.ceil((m - 1) / 2)));
-  const { code, numbers, counts, at } = workshop({
-    numbers: {
-      miss: size * m,
-      out: size * m,
-      factor: chances.factor.length,
-      only: m,
-      nodes: nodes.length,
-      weights: nodes.length,
-    },
-    counts: { ups: size, lasts: size },
-  });
-  numbers.miss.set(chances.none);
-  numbers.factor.set(chances.factor);
-  counts.ups.set(up);
-  counts.lasts.set(last);
-  code.missEach(at.miss, at.factor, at.ups, at.lasts, size, m);
-  if (several === 'any' && answer !== none) {
-    numbers.nodes.set(nodes);
-    numbers.weights.set(weights);
-    code.hangAmongSeveral(at.out, at.miss, at.nodes, at.weights, nodes.length, size, m, answer);
-  } else {
+  const { code, place, read } = setsMachine();
+  const [factor, ups, lasts, nodesAt, weightsAt, miss, out, only] = place(
+    [chances.factor, up, Int32Array.from(last), Float64Array.from(nodes), Float64Array.from(weights)],
+    size * m,
+    size * m,
+    m,
+  );
+  // Anything may stand there.
+  for (const [list, length] of [[miss, size * m], [out, size * m], [only, m]] as const) read(list, length).fill(0); // prettier-ignore
+  read(miss, chances.none.length).set(chances.none);
+  code.missEach(miss, factor, ups, lasts, size, m);
+  if (several === 'any' && answer !== none)
+    code.hangAmongSeveral(out, miss, nodesAt, weightsAt, nodes.length, size, m, answer);
+  else {
     const rest = several === 'cancel' ? none : several === 'any' ? -1 : several;
-    code.hangByCount(at.out, at.miss, at.only, size, m, answer, none, rest);
+    code.hangByCount(out, miss, only, size, m, answer, none, rest);
   }
-  return question.answers.map((_, sign) => numbers.out.slice(sign * size, (sign + 1) * size));
+  return question.answers.map((_, sign) => read(out, size, sign * size).slice());
 }

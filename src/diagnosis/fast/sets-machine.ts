@@ -66,6 +66,8 @@ function inMemory(bytesOfAll: number): (Code & Memory) | undefined {
     made.memory.grow(Math.ceil(bytesOfAll / PAGE));
     return made;
   } catch {
+    // No room: asked for again and again, each time would have the engine collect first.
+    program = 'none';
     return undefined;
   }
 }
