@@ -199,9 +199,16 @@ export function step(model: Model, bench: PreparedBike, state: Interview, event:
     case 'not-now':
       return record(model, bench, state, NOT_NOW, 'sure');
     case 'back': {
-      const steps = back(state.steps, Math.max(1, event.steps ?? 1));
+      let steps = back(state.steps, Math.max(1, event.steps ?? 1));
       if (steps.length === state.steps.length) return [state, ask(state)];
-      return settle(model, bench, { ...state, steps, ended: null }, true);
+      const settled = (): Transition => settle(model, bench, { ...state, steps, ended: null }, true);
+      let there = settled();
+      // From a danger it goes back as far as a question: no answer is taken back behind a screen that stays the same.
+      while (there[0].ended === 'danger' && steps.length > 0) {
+        steps = back(steps, 1);
+        there = settled();
+      }
+      return there;
     }
     case 'change': {
       const { question, answer, also = [], sure = 'sure', measured } = event;

@@ -209,6 +209,18 @@ describe('the interview against a plain list', () => {
   });
 });
 
+it('goes back from two dangers as far as a question, and takes none of them back behind the same screen', () => {
+  const answers = answersOf({ complaint: 'rows', 'brake-feel': 'spongy', 'safety.brakes': 'spongy' });
+  const [fresh] = begin(baseModel(), bareBike(), { id: 'x' });
+  const [found] = step(baseModel(), bareBike(), fresh, { type: 'confirm', answers });
+  expect(found.ended).toBe('danger');
+  const [back] = step(baseModel(), bareBike(), found, { type: 'back' });
+  expect(back.ended).toBeNull();
+  // Both are asked about again, so that no danger is lost.
+  expect(back.current).toBe('safety.found');
+  expect(back.steps.map(({ question }) => question)).toEqual(['complaint']);
+});
+
 describe('a rider who cannot tell', () => {
   const base = baseModel();
   const bare = bareBike();
