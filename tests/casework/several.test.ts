@@ -8,7 +8,8 @@ import { readCase } from '../../src/casework/reading/read-case.ts';
 import { membersOf } from '../../src/diagnosis/hypotheses.ts';
 import { logOdds } from '../../src/diagnosis/log-odds.ts';
 import { answerProbabilities } from '../../src/diagnosis/answer-model.ts';
-import { begin, step, type Event } from '../../src/interview/session.ts';
+import type { Event } from '../../src/interview/events.ts';
+import { begin, step } from '../../src/interview/session.ts';
 import { toCaseFile, type Interview } from '../../src/interview/state.ts';
 import { bareBike, baseModel, baseRules } from '../support/base-rules.ts';
 

@@ -2,7 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { prepareBike } from '../../src/advice/prepared-bike.ts';
 import { buildModel } from '../../src/diagnosis/model.ts';
-import { begin, canBeEither, look, step, type Event } from '../../src/interview/session.ts';
+import { canBeEither } from '../../src/interview/answers.ts';
+import type { Event } from '../../src/interview/events.ts';
+import { begin, step } from '../../src/interview/session.ts';
+import { look } from '../../src/interview/settle.ts';
 import {
   answersGiven,
   askedOn,

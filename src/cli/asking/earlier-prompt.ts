@@ -3,7 +3,7 @@ import { lessSure } from '../../casework/reading/sure-of-number.ts';
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Action, Prompter } from '../../console/prompter.ts';
 import { SAID } from '../../console/question-lines.ts';
-import type { Event } from '../../interview/session.ts';
+import type { Event } from '../../interview/events.ts';
 import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { CANNOT_TELL } from '../../rulebase/compiled.ts';

@@ -2,7 +2,8 @@
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { saidAfter } from '../../bike/form/said.ts';
 import type { Prompter } from '../../console/prompter.ts';
-import { step, type Effect, type Event, type Transition } from '../../interview/session.ts';
+import type { Effect, Event, Transition } from '../../interview/events.ts';
+import { step } from '../../interview/session.ts';
 import { toCase, type Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { checkNamed } from '../../report/verdict/check-named.ts';

@@ -1,7 +1,7 @@
 /** "What bothers you most?": in own words at once, from the short list, or straight to the questions. */
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Chosen, Prompter } from '../../console/prompter.ts';
-import type { Event } from '../../interview/session.ts';
+import type { Event } from '../../interview/events.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { MOST_NAME, printable } from '../../report/foreign-text.ts';
 import type { LastInterview } from '../../workspace/cases/last-interview.ts';

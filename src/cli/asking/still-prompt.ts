@@ -3,7 +3,7 @@ import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { capital } from '../../form/text.ts';
 import type { CaseAnswer } from '../../casework/case.ts';
 import type { Prompter } from '../../console/prompter.ts';
-import type { Event } from '../../interview/session.ts';
+import type { Event } from '../../interview/events.ts';
 import type { Interview } from '../../interview/state.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { toldWords } from '../../report/verdict/tried-words.ts';

@@ -2,7 +2,7 @@
 import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import { applyChange } from '../../bike/apply.ts';
 import { allOf } from '../../casework/several.ts';
-import { look } from '../../interview/session.ts';
+import { look } from '../../interview/settle.ts';
 import type { Interview } from '../../interview/state.ts';
 import { changeOf, firstOf, type Result, type ResultAdjustment } from '../../report/result/result.ts';
 import { CANNOT_TELL } from '../../rulebase/compiled.ts';

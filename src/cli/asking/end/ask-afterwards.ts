@@ -1,6 +1,6 @@
 /** After the verdict: set it and start the trial, end, go on, take a slip back, read the rest, or keep the bike. */
 import type { Action, Choice, Prompter } from '../../../console/prompter.ts';
-import type { Event } from '../../../interview/session.ts';
+import type { Event } from '../../../interview/events.ts';
 
 export type Afterwards =
   | Event

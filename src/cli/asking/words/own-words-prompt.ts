@@ -2,7 +2,7 @@
 import type { BikeSheet } from '../../../bike/sheet.ts';
 import type { Tried } from '../../../casework/case.ts';
 import { Left, type Prompter } from '../../../console/prompter.ts';
-import type { Event } from '../../../interview/session.ts';
+import type { Event } from '../../../interview/events.ts';
 import type { Interview } from '../../../interview/state.ts';
 import type { Audience } from '../../../report/evidence-words.ts';
 import { fit } from '../../../report/style.ts';
