@@ -36,6 +36,12 @@ export function valueWords(value: number | string, unit: string | undefined): st
   return `${value} ${value === 1 || value === -1 ? unit.replace(/s$/, '') : unit}${from}`;
 }
 
+/** `2 clicks`, `1 spacer`, `16.8 psi` */
+export function sizeWords(amount: number, unit: string): string {
+  const read = asRead(amount, unit);
+  return `${read} ${read === 1 ? unit.replace(/s$/, '') : unit}`;
+}
+
 /** `2 clicks out`, `1 spacer less`, `5 psi more` */
 export function amountWords(more: boolean, amount: string, unit: string): string {
   const units = amount === '1' ? unit.replace(/s$/, '') : unit;

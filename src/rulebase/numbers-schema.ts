@@ -92,7 +92,15 @@ export const numbers = z.strictObject({
     'high-on-low': share,
     'one-knob': share.default(0.7),
     'by-the-sheet': z
-      .strictObject({ beyond: z.number().min(0), share, range: share, edge: share.default(0) })
+      .strictObject({
+        beyond: z.number().min(0),
+        share,
+        range: share,
+        edge: share.default(0),
+        uncounted: z.number().min(1).default(4).meta({
+          description: 'clicks that are the most at once of a knob whose clicks nobody counted',
+        }),
+      })
       .optional()
       .meta({
         description:

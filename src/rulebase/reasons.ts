@@ -20,6 +20,7 @@ export const REASONS = [
   'maker-first',
   'below-maker',
   'in-one-go',
+  'large-step',
   'no-further',
   'near-most',
   'share-of-gauge',

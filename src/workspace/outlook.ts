@@ -3,7 +3,7 @@ import { againstMaker, onMakersSheet } from '../bike/makers-sheet.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { standsOf } from '../bike/setting-values.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
-import { packArgs, quoted } from '../host/quoted.ts';
+import { packArgs } from '../host/quoted.ts';
 import type { Io } from '../host/io.ts';
 import { driftOf, keptLast, untested, type Standings } from '../logbook/replay.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
@@ -11,10 +11,11 @@ import { leftGood } from '../logbook/left-good.ts';
 import { trialsNow } from '../logbook/trials-now.ts';
 import { changeWords, outcomeWord } from '../report/bike/change-words.ts';
 import type { NextThing, Outlook } from '../report/bike/next-text.ts';
-import { standWords, wordsFor, type Trial } from '../trials/trial.ts';
+import type { Trial } from '../trials/trial.ts';
 import { putBackWords, stoodLastWords } from '../trials/verdict-words.ts';
 import type { OpenBike } from './bikes/open-bike.ts';
 import { openOnes, trialsOf } from './bikes/trial-shelf.ts';
+import { strayWords } from './bikes/beside-trial.ts';
 import { caseName } from './cases/kept-case.ts';
 import { keptInterviews } from './cases/kept-interviews.ts';
 import { lastInterview } from './cases/last-interview.ts';
@@ -86,7 +87,7 @@ export async function outlookOf(
       .map((entry) => entryLine(entry, bike.sheet)),
     doubts: [
       ...openOnes(trials).flatMap((trial) =>
-        [stoodLastWords(trial) ?? [], strayWords(trial, bike.sheet, file)].flat(),
+        [stoodLastWords(trial) ?? [], strayWords(trial, bike.sheet, file) ?? []].flat(),
       ),
       ...doubtsOf(bike.sheet, standings),
     ],
@@ -136,17 +137,6 @@ function withMaker(sheet: BikeSheet): Outlook['stands'] {
     const known = maker.get(stand.setting);
     return known === undefined ? stand : { ...stand, maker: known };
   });
-}
-
-/** Something was written down since an open trial was planned, so that it no longer begins where the bike stands. */
-function strayWords({ id, arms: [reference], change }: Trial, sheet: BikeSheet, file: string): string[] {
-  const here = standsOf(sheet).find(
-    ({ setting, unit }) => setting === change.setting && unit === change.unit,
-  );
-  if (here === undefined || here.value === reference.set) return [];
-  return [
-    `Trial ${id} began with the ${wordsFor(change)} at ${standWords(change, reference.set)}, and the sheet says ${shownValue(here.value, undefined)} now. Set it back for the trial, or end the trial: earshot trial judge --bike ${quoted(file)} --trial ${quoted(id)} --close`,
-  ];
 }
 
 /** Somebody turned something without writing it down, or wrote it in one of them only. */

@@ -9,6 +9,8 @@ import type { BikeSheet } from '../../../bike/sheet.ts';
 import { typedValue } from './typed-value.ts';
 import type { Style } from '../../../report/style.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
+import { strayWords } from '../../../workspace/bikes/beside-trial.ts';
+import { openOnes, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
 import { writing } from '../../../workspace/bikes/written-down.ts';
 import { openToWrite } from '../../../workspace/bikes/open-bike.ts';
 
@@ -62,6 +64,11 @@ export async function setOnSheet({ bike: file, values, reason, style }: Setting,
     }
     const what = { kind: draft.kind as 'counted' | 'note', changes };
     await write(what, sheet, () => bike.log.append(draft));
+    // What was counted is so, whatever it means for a trial.
+    for (const trial of openOnes(await trialsOf(bike, io))) {
+      const stray = strayWords(trial, sheet, file);
+      if (stray !== undefined) io.err(`${stray}\n`);
+    }
   });
 }
 

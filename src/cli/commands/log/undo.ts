@@ -2,7 +2,9 @@
 import { withStands } from '../../../bike/setting-values.ts';
 import { lastUndoable, reversed, standings } from '../../../logbook/replay.ts';
 import { command, onBike, text } from '../../takes.ts';
+import { besideTrial } from '../../../workspace/bikes/beside-trial.ts';
 import { openToWrite } from '../../../workspace/bikes/open-bike.ts';
+import { openOnes, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
 import { writing } from '../../../workspace/bikes/written-down.ts';
 
 export const logUndo = command({
@@ -20,7 +22,10 @@ export const logUndo = command({
         before,
         back.map(({ to, ...rest }) => ({ ...rest, value: to })),
       );
+      const [open] = openOnes(await trialsOf(bike, io));
+      const beside = besideTrial(open, [before, sheet], given.bike, io, last?.at);
       await write({ kind: 'undo', changes: back }, sheet, () => bike.log.undo(given.reason));
+      if (beside !== undefined) io.err(`${beside}\n`);
       for (const { setting, message, remedy } of refused)
         io.err(`${setting} was taken back in the log but not on the sheet: ${message} ${remedy}\n`);
     });
