@@ -109,7 +109,15 @@ export function answeredFirst(
   const isBack = isUndoing(at(position));
   const why = reasonIn(
     s.model.rules.reasons,
-    isLook ? 'look-first' : isRepair ? 'repair-first' : isBack ? 'began-with-change' : 'measured-first',
+    isLook
+      ? 'look-first'
+      : isRepair
+        ? 'repair-first'
+        : isBack
+          ? 'began-with-change'
+          : at(position).kind === 'habit'
+            ? 'seen-first'
+            : 'measured-first',
   );
   return {
     position,

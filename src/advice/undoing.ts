@@ -11,9 +11,9 @@ export interface Undone {
   readonly answers: readonly number[];
 }
 
-/** Whether answers put it before every change, and it is no look, no repair and no part or number that was found wrong. */
-export function isUndoing({ reads, kind, firstWhenAnswered }: Adjustment): boolean {
-  return firstWhenAnswered !== undefined && reads === undefined && kind === 'habit';
+/** Whether answers put it before every change, and it is no look, no repair and no setting, part or number that was found wrong. */
+export function isUndoing({ reads, kind, change, firstWhenAnswered }: Adjustment): boolean {
+  return firstWhenAnswered !== undefined && reads === undefined && kind === 'habit' && change === undefined;
 }
 
 /** The change that it undoes, by its answers; none where they do not call for it. Of the answers that put it first, the one given with a choice says which change it was. */

@@ -43,6 +43,7 @@ export const REASONS = [
   'look-first',
   'repair-first',
   'measured-first',
+  'seen-first',
   'began-with-change',
   'worse-still-on',
   'same-still-on',
