@@ -21,6 +21,8 @@ export interface History {
   readonly unfinished?: { readonly text: string; readonly line: number };
   /** in words, what is wrong with the numbers in the file: the entries here are numbered as they should be */
   readonly misnumbered?: string;
+  /** the file is there, and nothing is in it: no program leaves it so */
+  readonly isEmpty?: true;
 }
 
 export interface Appended {
@@ -39,11 +41,12 @@ export interface HistoryPlace {
 
 /** @throws LogError with every mistake of a file edited by hand */
 export async function readHistory(place: HistoryPlace): Promise<History> {
-  const { history } = await readWhole(place);
+  const { history, there } = await readWhole(place);
   const { entries, misnumbered } = numbered(place, history);
   const { torn } = history;
   return {
     entries,
+    ...(there && torn === undefined && entries.length === 0 ? { isEmpty: true } : {}),
     ...(torn === undefined ? {} : { unfinished: torn }),
     ...(misnumbered === undefined ? {} : { misnumbered }),
   };
@@ -114,10 +117,14 @@ async function write(
     ...(behind ? { clockWentBack: true } : {}),
   };
   const mended = await mendNumbers(place);
-  const file = await readyToAppend(place);
+  const { aside, ...file } = await readyToAppend(place);
   await appendToFile(fileOf(place), entryText(entry, file));
+  const kept =
+    aside === undefined
+      ? []
+      : [`The unfinished entry at the end of ${fileOf(place)} was put aside, into ${aside}.`];
   const clock = `The clock says ${entry.at}, but the entry before is of ${last?.at}: one of the two is wrong. Their order is kept; correct the wrong one in ${fileOf(place)}.`;
-  return { entry, warnings: [...mended, ...(behind ? [...warnings, clock] : warnings)] };
+  return { entry, warnings: [...mended, ...kept, ...warnings, ...(behind ? [clock] : [])] };
 }
 
 /** The entries under the numbers they should have. @throws LogError with every mistake of a file edited by hand */
@@ -164,23 +171,34 @@ async function freeName(stem: string): Promise<string> {
 }
 
 /** Puts an unfinished end aside, so that the next entry begins on a line of its own. */
-async function readyToAppend(place: HistoryPlace): Promise<{ empty: boolean; endsLine: boolean }> {
+async function readyToAppend(
+  place: HistoryPlace,
+): Promise<{ empty: boolean; endsLine: boolean; aside?: string }> {
   const { bytes, history } = await readWhole(place);
   if (history.torn === undefined) return { empty: bytes.length === 0, endsLine: bytes.at(-1) === 10 };
+  const aside = join(place.folder, 'history.unfinished.yaml');
   await appendToFile(
-    join(place.folder, 'history.unfinished.yaml'),
+    aside,
     `# an entry without its closing line, found at line ${history.torn.line} of history.yaml\n${history.torn.text}\n...\n`,
   );
   await cutFile(fileOf(place), history.whole);
-  return { empty: history.whole === 0, endsLine: true };
+  return { empty: history.whole === 0, endsLine: true, aside };
 }
 
-async function readWhole(place: HistoryPlace): Promise<{ bytes: Uint8Array; history: HistoryText }> {
+interface Whole {
+  readonly bytes: Uint8Array;
+  readonly history: HistoryText;
+  /** whether there is a file */
+  readonly there: boolean;
+}
+
+async function readWhole(place: HistoryPlace): Promise<Whole> {
   const file = fileOf(place);
-  const bytes = (await readIfThere(file)) ?? new Uint8Array();
+  const found = await readIfThere(file);
+  const bytes = found ?? new Uint8Array();
   const history = readHistoryText(bytes, file, place.known, place.own);
   place.known = knownFrom(bytes, history);
-  return { bytes, history };
+  return { bytes, history, there: found !== undefined };
 }
 
 function fileOf({ folder }: HistoryPlace): string {

@@ -18,6 +18,7 @@ import { withLock } from './lock.ts';
 import { readLogFile, writeLogFile } from './log-file.ts';
 import { loadPapers, savePaper, type Papers, type Plain } from './documents.ts';
 import { difference, standings, type Difference, type Standings } from './replay.ts';
+import { oddities } from './oddities.ts';
 import { safeName } from '../disk/safe-name.ts';
 import { stayInside } from '../disk/stay-inside.ts';
 
@@ -25,6 +26,8 @@ export interface LogOptions {
   readonly now: () => Date;
   /** the settings that packs in use add */
   readonly own?: readonly OwnSetting[] | undefined;
+  /** is given, at every reading, each line on what is odd about the history */
+  readonly tell?: ((line: string) => void) | undefined;
 }
 
 export interface BikeLog {
@@ -64,15 +67,13 @@ export async function openLog(home: string, bike: string, options: LogOptions): 
       { file: folder },
     );
   }
-  return logOf({ home, bike, folder, now: options.now, own: options.own });
+  return logOf({ home, bike, folder, ...options });
 }
 
-interface Place {
+interface Place extends LogOptions {
   readonly home: string;
   readonly bike: string;
   readonly folder: string;
-  readonly now: () => Date;
-  readonly own: LogOptions['own'];
 }
 
 function logOf(place: Place): BikeLog {
@@ -84,7 +85,13 @@ function logOf(place: Place): BikeLog {
     folder,
     append: (draft) => writing(place, () => appendEntry(history, draft, place.now())),
     undo: (reason) => writing(place, () => undoLast(history, reason, place.now())),
-    readHistory: () => readHistory(history),
+    readHistory: async () => {
+      const read = await readHistory(history);
+      if (place.tell === undefined) return read;
+      const tried = read.entries.length === 0 && (await loadPapers(folder, 'trials')).papers.length > 0;
+      for (const line of oddities(read, folder, tried)) place.tell(line);
+      return read;
+    },
     standings: async () => standings(await entries()),
     diff: async (one, other) => difference(await entries(), one, other),
     saveCase: (id, data, finished = true) =>

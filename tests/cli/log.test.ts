@@ -2,7 +2,7 @@
 import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeEach, expect, it } from 'vitest';
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { earshot as run, shareKept, type Ran } from '../support/io.ts';
 
 const shelf = mkdtempSync(join(tmpdir(), 'earshot-log-command-'));
@@ -202,4 +202,40 @@ it.each([
   const ran = await earshot(...argv);
   expect(ran).toMatchObject({ code: 2, out: '' });
   expect(ran.err).toContain(said);
+});
+
+describe('a history that was cut', () => {
+  const history = (): string => join(home, 'bikes', 'birch', 'history.yaml');
+  const cut = 'has an unfinished entry. It does not count, and the next entry puts it aside.';
+  beforeEach(async () => {
+    await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
+    writeFileSync(history(), readFileSync(history(), 'utf8').slice(0, -20));
+  });
+
+  it.each([
+    [['next']],
+    [['log']],
+    [['log', 'change', 'rear.rebound.low+1']],
+    [['bike', 'set', 'rear.tyre=25psi']],
+    [['trial', 'plan', '--change', 'rear.rebound.low+1']],
+    [['diagnose', new URL('../../examples/cases/nothing-wrong.yaml', import.meta.url).pathname]],
+  ])('is told once by all that read it: %j', async (line) => {
+    const { err } = await earshot(...line, '--bike', 'b.yaml');
+    expect(err.split(cut)).toHaveLength(2);
+  });
+
+  it('is said to be put aside by what writes after it', async () => {
+    const { err } = await earshot('log', 'note', 'new grips', '--bike', 'b.yaml');
+    expect(err).toContain('was put aside, into ');
+    expect((await earshot('next', '--bike', 'b.yaml')).err).toBe('');
+  });
+
+  it('is missed where the log has trials, or an empty file, and not where there never was one', async () => {
+    writeFileSync(history(), '');
+    expect((await earshot('next', '--bike', 'b.yaml')).err).toContain('is empty, and this bike has a log');
+    await earshot('trial', 'plan', '--change', 'rear.rebound.low+1', '--bike', 'b.yaml');
+    rmSync(history());
+    expect((await earshot('next', '--bike', 'b.yaml')).err).toContain('is gone, and this bike has trials');
+    expect((await earshot('next', '--bike', 'coil.yaml')).err).toBe('');
+  });
 });

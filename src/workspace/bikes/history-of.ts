@@ -21,6 +21,7 @@ import { leftGoodWords } from '../../report/bike/left-good-words.ts';
 import { GOOD_END, lessonLines, readinessLine } from '../../report/bike/history-text.ts';
 import type { Io } from '../../host/io.ts';
 import { refusing } from './open-bike.ts';
+import { tellOnce } from './tell-once.ts';
 import { trialsOf } from './trial-shelf.ts';
 
 export interface BikeHistory {
@@ -42,7 +43,11 @@ export async function historyOf(
   io: Io,
 ): Promise<BikeHistory | undefined> {
   return await refusing(async () => {
-    const log = await openLog(logHome(io.env), sheet.id, { now: io.now, own: sheet.settings });
+    const log = await openLog(logHome(io.env), sheet.id, {
+      now: io.now,
+      own: sheet.settings,
+      tell: tellOnce(io),
+    });
     const { entries } = await log.readHistory();
     const rated = ratedTrials(await trialsOf({ log }, io));
     if (rated.length === 0 && !entries.some((entry) => entry.result !== undefined)) return undefined;

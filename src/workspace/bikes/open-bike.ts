@@ -11,6 +11,7 @@ import { remembering, sheetOf } from './known-bikes.ts';
 import { loadSheet } from './load-sheet.ts';
 import { ownSettings } from '../rules/own-settings.ts';
 import { sheetFile } from './sheet-file.ts';
+import { tellOnce } from './tell-once.ts';
 
 export interface OpenBike {
   /** of the sheet's file */
@@ -62,7 +63,11 @@ async function opened(named: string, io: Io): Promise<OpenBike> {
   for (const warning of warnings) io.err(`${warning}\n`);
   whenUnsynced((line) => io.err(`${line}\n`));
   return await refusing(async () => {
-    const log = await openLog(logHome(io.env), sheet.id, { now: io.now, own: sheet.settings });
+    const log = await openLog(logHome(io.env), sheet.id, {
+      now: io.now,
+      own: sheet.settings,
+      tell: tellOnce(io),
+    });
     return { path: resolve(io.cwd, file), sheet, log };
   });
 }
