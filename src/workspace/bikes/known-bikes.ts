@@ -1,5 +1,5 @@
 /** Bikes by their id: where the sheet of each log was when something was last written to it. */
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, realpathSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { logHome, sheetPlace } from '../../logbook/home.ts';
 import type { BikeLog } from '../../logbook/log.ts';
@@ -7,31 +7,68 @@ import { nearest } from '../../form/suggest.ts';
 import { MOST_SHEET_BYTES } from '../../disk/read-file.ts';
 import { Refusal, type Io } from '../../host/io.ts';
 import { quoted } from '../../host/quoted.ts';
+import { tellOnce } from './tell-once.ts';
 
 /** What a bike may be called by where a file name would be too long to be an id. */
 const ID = /^[^/\\]+$/;
 
+/** What the file of a sheet ends in. */
+const ENDINGS = ['.yaml', '.yml', '.json'];
+
 /**
- * A file is a file; what is none may be the id of a bike that the program knows.
+ * A file is a file; what is none may be the id of a bike that the program knows, or a file of the folder without its ending.
+ * Where both are there, it is told which was taken.
  * @returns the path to read; the name itself where nothing is known, so that reading it says so
  * @throws Refusal when the bike is known but its sheet is gone
  */
-export function sheetOf(named: string, io: Pick<Io, 'cwd' | 'env'>): string {
-  if (existsSync(resolve(io.cwd, named)) || !ID.test(named)) return named;
+export function sheetOf(named: string, io: Pick<Io, 'cwd' | 'env' | 'err'>): string {
+  if (!ID.test(named)) return named;
+  const here = ['', ...ENDINGS].map((ending) => named + ending).find((file) => isFile(resolve(io.cwd, file)));
   const place = sheetPlace(logHome(io.env), named);
-  if (place === undefined) {
-    if (/\.(?:ya?ml|json)$/i.test(named)) return named;
-    const known = knownBikes(io);
-    if (known.length === 0) return named;
-    const near = nearest(named, known);
-    throw new Refusal(
-      `There is no file ${named}, and no bike of that name. ${near === undefined ? `Bikes known: ${known.join(', ')}.` : `Did you mean ${near}?`}`,
-    );
+  if (here === named || (here !== undefined && place === undefined)) {
+    if (place !== undefined && !isSame(resolve(io.cwd, here), place))
+      tellOnce(io)(
+        `--bike ${quoted(named)} is the file ${named} here. The bike of that name is another: --bike ${quoted(place)}`,
+      );
+    return here;
   }
-  if (existsSync(place)) return place;
+  if (place === undefined) return unknown(named, io);
+  if (!existsSync(place))
+    throw new Refusal(
+      `The sheet of ${named} was at ${place}, and is no longer there. Name its file: --bike FILE. Or write it anew, and its log goes on: earshot bike new ${quoted(`${named}.yaml`)} --id ${quoted(named)}`,
+    );
+  if (here !== undefined && !isSame(resolve(io.cwd, here), place))
+    tellOnce(io)(
+      `--bike ${quoted(named)} is the bike of that name, ${place}. The file here is another: --bike ${quoted(here)}`,
+    );
+  return place;
+}
+
+function unknown(named: string, io: Pick<Io, 'cwd' | 'env'>): string {
+  if (existsSync(resolve(io.cwd, named)) || ENDINGS.some((ending) => named.toLowerCase().endsWith(ending)))
+    return named;
+  const known = knownBikes(io);
+  if (known.length === 0) return named;
+  const near = nearest(named, known);
   throw new Refusal(
-    `The sheet of ${named} was at ${place}, and is no longer there. Name its file: --bike FILE. Or write it anew, and its log goes on: earshot bike new ${quoted(`${named}.yaml`)} --id ${quoted(named)}`,
+    `There is no file ${named}, and no bike of that name. ${near === undefined ? `Bikes known: ${known.join(', ')}.` : `Did you mean ${near}?`}`,
   );
+}
+
+function isFile(path: string): boolean {
+  try {
+    return !statSync(path).isDirectory();
+  } catch {
+    return false;
+  }
+}
+
+function isSame(one: string, other: string): boolean {
+  try {
+    return realpathSync(one) === realpathSync(other);
+  } catch {
+    return false;
+  }
 }
 
 /** The ids of all bikes whose sheet is known. */

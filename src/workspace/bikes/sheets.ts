@@ -58,9 +58,9 @@ export async function sheetsFor(
   };
 }
 
-/** A file, or the id of a bike with a log; its log is only asked where there is no such file. */
+/** A file, or the id of a bike with a log; a name with an ending or a folder is a file, and no log is asked. */
 async function pathOf(named: string, io: Io): Promise<string> {
-  if (existsSync(resolve(io.cwd, named))) return named;
+  if (/[./\\]/.test(named) && existsSync(resolve(io.cwd, named))) return named;
   return (await import('./known-bikes.ts')).sheetOf(named, io);
 }
 
