@@ -26,6 +26,7 @@ export const COMMANDS: Readonly<Record<string, () => Promise<AnyCommand>>> = {
   'log history': async () => (await import('./commands/log/history.ts')).logHistory,
   'log change': async () => (await import('./commands/log/change.ts')).logChange,
   'log undo': async () => (await import('./commands/log/undo.ts')).logUndo,
+  'log redo': async () => (await import('./commands/log/redo.ts')).logRedo,
   'log note': async () => (await import('./commands/log/note.ts')).logNote,
   'log start': async () => (await import('./commands/log/start.ts')).logStart,
   'log diff': async () => (await import('./commands/log/diff.ts')).logDiff,

@@ -15,6 +15,7 @@ export type LogErrorCode =
   | 'busy'
   | 'sheet-behind'
   | 'nothing-to-undo'
+  | 'nothing-to-redo'
   | 'no-way-back'
   | 'io';
 

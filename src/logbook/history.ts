@@ -13,7 +13,8 @@ import {
   type KnownHistory,
 } from './history-file.ts';
 import { renumbered, renumberedText } from './numbering.ts';
-import { lastUndoable, reversed, standings, withoutWayBack, type Standings } from './replay.ts';
+import { standings, type Standings } from './replay.ts';
+import { takeBackDraft, type TakeBack } from './take-back.ts';
 
 export interface History {
   readonly entries: readonly Entry[];
@@ -69,36 +70,15 @@ export async function appendEntry(place: HistoryPlace, draft: EntryDraft, now: D
   );
 }
 
-/** Takes the last change back, by an entry of its own. Only under the lock. */
-export async function undoLast(
+/** Takes an entry back, by an entry of its own. Only under the lock. */
+export async function takeBack(
   place: HistoryPlace,
+  what: TakeBack,
   reason: string | undefined,
   now: Date,
 ): Promise<Appended> {
   const { entries } = numbered(place, (await readWhole(place)).history);
-  const last = lastUndoable(entries);
-  if (last === undefined) {
-    throw new LogError(
-      'nothing-to-undo',
-      'There is no change to undo: the bike is as it was last counted.',
-      'Nothing needs to be done.',
-    );
-  }
-  const unknown = withoutWayBack(last);
-  if (unknown.length > 0) {
-    throw new LogError(
-      'no-way-back',
-      `Entry ${last.entry} does not say how ${unknown.join(', ')} was set before.`,
-      'Set it to the recommended setting, count it, and record that with earshot log start.',
-    );
-  }
-  const draft = {
-    kind: 'undo',
-    changes: reversed(last, standings(entries)),
-    reason: reason ?? `takes back entry ${last.entry}`,
-    undoes: last.entry,
-  } as const;
-  return await write(place, draft, entries, now, []);
+  return await write(place, takeBackDraft(entries, what, reason), entries, now, []);
 }
 
 async function write(

@@ -9,7 +9,7 @@ import { SHEET_PLACE, sheetPlace } from './home.ts';
 import {
   appendEntry,
   readHistory,
-  undoLast,
+  takeBack,
   type Appended,
   type History,
   type HistoryPlace,
@@ -34,7 +34,10 @@ export interface BikeLog {
   readonly bike: string;
   readonly folder: string;
   append(draft: EntryDraft): Promise<Appended>;
+  /** takes back the last change */
   undo(reason?: string): Promise<Appended>;
+  /** takes back the last undo */
+  redo(reason?: string): Promise<Appended>;
   readHistory(): Promise<History>;
   /** where everything stands: clicks, pressures, parts */
   standings(): Promise<Standings>;
@@ -84,7 +87,8 @@ function logOf(place: Place): BikeLog {
     bike,
     folder,
     append: (draft) => writing(place, () => appendEntry(history, draft, place.now())),
-    undo: (reason) => writing(place, () => undoLast(history, reason, place.now())),
+    undo: (reason) => writing(place, () => takeBack(history, 'undo', reason, place.now())),
+    redo: (reason) => writing(place, () => takeBack(history, 'redo', reason, place.now())),
     readHistory: async () => {
       const read = await readHistory(history);
       if (place.tell === undefined) return read;

@@ -1,5 +1,5 @@
-/** What a history adds up to: where everything stands, what can be taken back, what differs between two times. */
-import type { Entry, SettingChange, Value } from './entry.ts';
+/** What a history adds up to: where everything stands, what differs between two times, what nobody tried yet. */
+import type { Entry, Value } from './entry.ts';
 import { trialsNow } from './trials-now.ts';
 import type { Stand } from '../bike/setting-values.ts';
 
@@ -30,37 +30,6 @@ export function standings(entries: readonly Entry[]): Standings {
     }
   }
   return Object.fromEntries([...found].sort(([a], [b]) => (a < b ? -1 : 1)));
-}
-
-/**
- * The change that the next undo takes back: the last one that was not taken back yet. Counting the bike afresh
- * (`start`) draws a line: what was before it is no longer the way back.
- */
-export function lastUndoable(entries: readonly Entry[]): Entry | undefined {
-  const undone = new Set(entries.flatMap((entry) => entry.undoes ?? []));
-  const since = entries.slice(entries.findLastIndex((entry) => entry.kind === 'start') + 1);
-  return since.findLast((entry) => entry.kind === 'change' && !undone.has(entry.entry));
-}
-
-/** The changes that take an entry back, from where its settings stand now, last one first. */
-export function reversed(entry: Entry, now: Standings): SettingChange[] {
-  return [...(entry.changes ?? [])].reverse().flatMap(({ setting, from, unit }): SettingChange[] => {
-    if (from === undefined) return [];
-    const stands = now[setting];
-    return [
-      {
-        setting,
-        ...(stands === undefined ? {} : { from: stands.value }),
-        to: from,
-        ...(unit === undefined ? {} : { unit }),
-      },
-    ];
-  });
-}
-
-/** Settings of an entry whose value before it nobody knew. */
-export function withoutWayBack(entry: Entry): string[] {
-  return (entry.changes ?? []).filter(({ from }) => from === undefined).map(({ setting }) => setting);
 }
 
 /** The entries made up to a moment. Where the clock went back, an entry counts as made when the one above it was. */

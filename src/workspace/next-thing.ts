@@ -52,14 +52,15 @@ export function openThings(open: Open): NextThing[] {
 
 /**
  * What to do when nothing is open.
- * @param last whether what was tried last was kept, and is still on the bike; absent: nothing was tried yet
+ * @param last whether what was tried last was kept, and is still on the bike, or a redo puts it there; absent: nothing was
+ * tried yet
  * @param good every knob stands on the maker's sheet
  * @param back what was to be put back after the last trial, in words: nobody said that it was
  * @param said what bothered before the last trial
  */
 export function restThing(
   file: string,
-  last: { readonly kept: boolean; readonly takenBack?: boolean } | undefined,
+  last: { readonly kept: boolean; readonly takenBack?: boolean; readonly redo?: boolean } | undefined,
   good: boolean,
   said?: string,
   back?: string,
@@ -78,12 +79,14 @@ export function restThing(
       do: `The last change was not kept, so the problem may still be there. ${check}Do the interview again; it counts that trial:`,
       command,
     };
-  if (last.takenBack === true)
+  if (last.takenBack === true) {
+    const redo = last.redo === true ? `: earshot log redo --bike ${quoted(file)}\nIf` : '. If';
     return {
       kind: 'interview',
-      do: `The last trial kept its change, and it was taken back since. ${check}If the problem is back too, put the change on again. If something else feels wrong:`,
+      do: `The last trial kept its change, and it was taken back since. ${check}If the problem is back too, put the change on again${redo} something else feels wrong:`,
       command,
     };
+  }
   const where = good ? 'every knob is at its recommended setting' : 'the last change was kept';
   const left =
     said === undefined

@@ -8,6 +8,7 @@ import type { Io } from '../host/io.ts';
 import { driftOf, keptLast, untested, type Standings } from '../logbook/replay.ts';
 import { shownValue, type Entry } from '../logbook/entry.ts';
 import { leftGood } from '../logbook/left-good.ts';
+import { takenBackNext } from '../logbook/take-back.ts';
 import { trialsNow } from '../logbook/trials-now.ts';
 import { changeWords, outcomeWord } from '../report/bike/change-words.ts';
 import type { NextThing, Outlook } from '../report/bike/next-text.ts';
@@ -73,7 +74,11 @@ export async function outlookOf(
   return {
     bike: bike.sheet.name ?? bike.sheet.id,
     next: withPacks(
-      spokenTo(open[0] ?? restThing(file, kept, good === true, before?.said, back), audience),
+      spokenTo(
+        open[0] ??
+          restThing(file, kept && { ...kept, redo: isRedo(entries) }, good === true, before?.said, back),
+        audience,
+      ),
       rules,
     ),
     stands: withMaker(bike.sheet),
@@ -92,6 +97,17 @@ export async function outlookOf(
       ...doubtsOf(bike.sheet, standings),
     ],
   };
+}
+
+/** Whether a redo puts on again what the trial that was judged last kept. */
+function isRedo(entries: readonly Entry[]): boolean {
+  const undone = takenBackNext(entries, 'redo')?.undoes;
+  const trial = entries.findLast(({ result }) => result !== undefined)?.trial;
+  return (
+    undone !== undefined &&
+    trial !== undefined &&
+    entries.find(({ entry }) => entry === undone)?.trial === trial
+  );
 }
 
 /** By its name where it is found by it, so that the command to be copied is short. */

@@ -75,6 +75,55 @@ it('goes back change by change, and says when there is nothing more', async () =
   );
 });
 
+it('puts on again what an undo took off, undo by undo, until something else is set', async () => {
+  const bike = ['--bike', 'b.yaml'];
+  const at = [text()];
+  for (const change of ['front.rebound.low+2', 'front.spring+5psi,rear.rebound.low+1', 'front.tyre+1psi']) {
+    await earshot('log', 'change', change, ...bike);
+    at.push(text());
+  }
+  const go = async (way: string, to: number): Promise<void> => {
+    expect((await earshot('log', way, ...bike)).code).toBe(0);
+    expect(text()).toBe(at[to]);
+  };
+  const none = 'There is no undo to take back: nothing was undone since the last change.';
+  expect((await earshot('log', 'redo', ...bike)).err).toContain(none);
+  for (const [way, to] of [
+    ['undo', 2],
+    ['undo', 1],
+    ['redo', 2],
+    ['undo', 1],
+    ['undo', 0],
+    ['redo', 1],
+    ['redo', 2],
+    ['redo', 3],
+    ['undo', 2],
+  ] as const)
+    await go(way, to);
+  // The log stands where the sheet does.
+  expect((await earshot('log', ...bike)).out).not.toContain('disagree');
+  await earshot('log', 'change', 'rear.compression.low-1', ...bike);
+  const late = await earshot('log', 'redo', ...bike);
+  expect(late).toMatchObject({ code: 2, out: '' });
+  expect(late.err).toContain(none);
+});
+
+it('counts what was put on again as a change of that day, and does not put on what was counted since', async () => {
+  const bike = ['--bike', 'b.yaml'];
+  await earshot('log', 'change', 'front.rebound.low+2', ...bike);
+  await earshot('log', 'undo', ...bike);
+  await earshot('log', 'redo', '--reason', 'packs down after all', ...bike);
+  expect((await entries()).at(-1)).toMatchObject({
+    kind: 'change',
+    undoes: 3,
+    reason: 'packs down after all',
+    changes: [{ setting: 'front.rebound.low', from: 8, to: 10 }],
+  });
+  await earshot('log', 'undo', ...bike);
+  await earshot('bike', 'set', 'front.rebound.low=6', ...bike);
+  expect((await earshot('log', 'redo', ...bike)).code).toBe(2);
+});
+
 it.each([
   ['front.rebound.low+99', 1, 'beyond its stop'],
   ['front.rebound', 2, 'is not a change'],

@@ -77,7 +77,15 @@ describe('next', () => {
     expect(await shop.out('trial', 'judge', ...bike)).toMatch(/^Keep/);
     expect((await next(shop)).next.do).toContain('Nothing to do');
     await shop.out('log', 'undo', ...bike);
-    expect((await next(shop)).next.do).toContain('taken back since');
+    const off = (await next(shop)).next.do;
+    expect(off).toContain('taken back since');
+    expect(off).toContain('put the change on again: earshot log redo --bike bike.yaml\n');
+    await shop.out('log', 'redo', ...bike);
+    expect(await next(shop)).toMatchObject({
+      next: { do: expect.stringContaining('Nothing to do') },
+      open: [],
+    });
+    await shop.out('log', 'undo', ...bike);
     await shop.out('bike', 'set', ...bike, 'front.rebound.low=10');
     const { next: again, open } = await next(shop);
     expect(again.do).toContain('Nothing to do');

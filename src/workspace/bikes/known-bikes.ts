@@ -139,6 +139,7 @@ export function remembering(log: BikeLog, path: string): BikeLog {
     ...log,
     append: (draft) => after(log.append(draft)),
     undo: (reason) => after(log.undo(reason)),
+    redo: (reason) => after(log.redo(reason)),
     saveCase: (id, data, finished) => after(log.saveCase(id, data, finished)),
     saveTrial: (id, make) => after(log.saveTrial(id, make)),
   };
