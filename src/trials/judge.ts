@@ -32,6 +32,8 @@ export interface Effect {
   readonly chanceWorthwhile: number;
   /** the difference as evidence for the diagnosis: less what belief in the advice may have added */
   readonly measured: Measured;
+  /** every run of it was rated to this side of every run at the reference; absent: they overlap */
+  readonly always?: 'better' | 'worse';
   /** missing for the sham, which is no setting of its own */
   readonly chanceBest?: number;
 }
@@ -117,6 +119,7 @@ export function judge(trial: Trial, numbers: JudgeNumbers = JUDGE): Judgement {
         ...effect,
         chanceWorthwhile: chanceWorth(post, trial, effect.arm, numbers.worth),
         measured: measuredOf(post, trial, effect.arm),
+        ...alwaysOf(all, effect.arm),
         ...(chance === undefined ? {} : { chanceBest: chance }),
       };
     }),
@@ -164,6 +167,16 @@ function effectsOf(
         chanceBetter: chanceAbove(post, { [arm]: 1 }),
       };
     });
+}
+
+function alwaysOf(
+  runs: readonly { readonly arm: ArmName; readonly score: number }[],
+  arm: ArmName,
+): Pick<Effect, 'always'> {
+  const scores = (of: ArmName): number[] => runs.filter((run) => run.arm === of).map(({ score }) => score);
+  const [own, reference] = [scores(arm), scores('reference')];
+  if (Math.min(...own) > Math.max(...reference)) return { always: 'better' };
+  return Math.max(...own) < Math.min(...reference) ? { always: 'worse' } : {};
 }
 
 /** A sham can only be liked; two opposite steps on a straight response cancel, and what is left is liking. */

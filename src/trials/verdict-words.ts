@@ -2,6 +2,7 @@
 import { amountWords } from '../bike/setting-words.ts';
 import { asRead } from '../bike/units.ts';
 import { capital, percent } from '../form/text.ts';
+import { JUDGE, type JudgeNumbers } from './decide.ts';
 import type { Effect, Judgement } from './judge.ts';
 import { earlierSittings } from './pooled.ts';
 import { counted } from './sequence.ts';
@@ -28,12 +29,16 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
     case 'cannot-tell':
       // All runs are in, and no number of further ones would tell: that is the verdict, closed or not.
       if (judged.more === null && leaning(judged) === 'better')
-        return `Better, but not sure, and more runs like these won't tell. ${capital(backTo(trial, judged))}${
+        return `Better, but not sure, and more runs like these won't tell. ${
+          closed
+            ? capital(backTo(trial, judged))
+            : `Keep the step on the rider's word, or ${backTo(trial, judged)}`
+        }${
           // Whoever did not know the settings gains nothing by it.
           trial.hidden === true ? '' : ', or test it again with somebody else setting it unseen'
         }. The ratings still count.`;
       if (isOver(judged))
-        return `No clear difference: ${backTo(trial, judged)}, and look elsewhere. The ratings still count.`;
+        return `${leaning(judged) === 'worse' ? 'Worse, if anything' : 'No clear difference'}: ${backTo(trial, judged)}, and look elsewhere. The ratings still count.`;
       if (closed) return `No verdict: ${backTo(trial, judged)}, as it was. The ratings still count.`;
       if (judged.more?.verdict !== undefined)
         return `${LEANING[leaning(judged)]}: ${againWords(trial, judged.more.runs)}.`;
@@ -60,12 +65,23 @@ export function againWords(trial: Trial, more: number): string {
 
 const TIMES: Readonly<Record<number, string>> = { 1: 'once', 2: 'twice' };
 
-/** What a trial without a verdict looks like: all that was changed lies beyond its interval on one side, or nothing of it. */
-export function leaning({ effects }: Pick<Judgement, 'effects'>): keyof typeof LEANING {
+/**
+ * What a trial without a verdict looks like: all that was changed is rated to one side, beyond its interval, or in every single
+ * run and by more than is worth having. What belief in the step may have added is no gain.
+ */
+export function leaning(
+  { effects }: Pick<Judgement, 'effects'>,
+  { worth }: Pick<JudgeNumbers, 'worth'> = JUDGE,
+): keyof typeof LEANING {
   const real = effects.filter(({ arm }) => arm !== 'sham');
   if (real.length === 0) return 'none';
-  if (real.every(({ high }) => high < 0)) return 'worse';
-  return real.every(({ low }) => low > 0) ? 'better' : 'none';
+  if (real.every(({ high, always, difference }) => high < 0 || (always === 'worse' && difference <= -worth)))
+    return 'worse';
+  return real.every(
+    ({ low, always, measured }) => low > 0 || (always === 'better' && measured.points >= worth),
+  )
+    ? 'better'
+    : 'none';
 }
 
 /** A trial without a verdict that leans to better, kept on the rider's word; undefined where it leans nowhere. */
@@ -182,7 +198,8 @@ function sayOf(trial: Trial, effect: Effect, { verdict, arm, byGauge }: Judgemen
       return 'better, but no more than believing in the step could explain';
     return verdict === 'cannot-tell' ? 'better, but not sure enough to keep it' : 'better';
   }
-  return 'no clear difference';
+  const leans = verdict === 'cannot-tell' ? leaning({ effects: [effect] }) : 'none';
+  return leans === 'none' ? 'no clear difference' : `${leans}, if anything`;
 }
 
 /** Whether the rider may have heard what was set. */

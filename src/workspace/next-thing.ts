@@ -148,8 +148,8 @@ function trialStep(trial: Trial, at: string): NextThing {
   if (judged.more === null && leaning(judged) === 'better')
     return {
       kind: 'give-up',
-      do: `Trial ${trial.id} looks better, but not sure, and more runs like these won't tell. End it and go back to the reference${trial.hidden === true ? ':' : '. Then plan it again, with somebody else setting it unseen:'}`,
-      command: `${judging} --close`,
+      do: `Trial ${trial.id} looks better, but not sure, and more runs like these won't tell. Keep the step, or end it with --close in place of --keep${trial.hidden === true ? '' : ' and plan it again, with somebody else setting it unseen'}:`,
+      command: `${judging} --keep`,
     };
   if (isOver(judged) || judged.more === null || judged.more === undefined)
     return {

@@ -697,6 +697,33 @@ describe('trial judge', () => {
     expect((await judge(shop, '--trial', 'front-rebound-low-1')).out).toContain('already');
   });
 
+  it("keeps a step on the rider's word with --keep where it leans to better, and nowhere else", async () => {
+    const ridden = async (ratings: readonly number[]) => {
+      const shop = workshop();
+      await plan(shop);
+      for (const [i, rating] of ratings.entries())
+        await record(
+          shop,
+          '--run',
+          i % 2 === 0 ? 'reference' : 'plus',
+          '--rating',
+          `overall=${rating}`,
+          '--known',
+        );
+      return shop;
+    };
+    const leaning = await ridden([4, 5, 4, 5]);
+    const before = leaning.sheet();
+    const { out } = await judge(leaning, '--keep');
+    expect(out).toMatch(/^Keep the front low-speed rebound at 10 clicks/);
+    expect(out).toContain('The bike sheet now says front low-speed rebound 10');
+    const equal = await ridden([4, 4, 4, 4]);
+    const refused = await judge(equal, '--keep');
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain('--keep is for a step that was rated better, but not surely.');
+    expect(equal.sheet()).toBe(before);
+  });
+
   it('judged again after it was cut short, writes only what is missing', async () => {
     const shop = workshop();
     await plan(shop);

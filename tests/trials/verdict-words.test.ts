@@ -60,8 +60,18 @@ test('a verdict that is not sure says which way it leans, and no line of it spea
   expect(better).toContain('One mark a run says little.');
   const worse = words(inOneMark(rode('R5 +2 R5 +2', { short: true })));
   expect(worse).toMatch(/^Put the .* back to 8 clicks from closed/);
-  const unclear = words(inOneMark(rode('R3 +5 R3 +5', { short: true })));
-  expect(unclear).toMatch(/^Can't tell yet: ride the same runs once more/);
+  const steady = words(inOneMark(rode('R3 +5 R3 +5', { short: true })));
+  expect(steady).toMatch(/^Better so far, but not sure yet: ride the same runs once more/);
+});
+
+test('a gain in every single run leans to better where its interval is too wide to show it, a mixed one does not', () => {
+  const known = (text: string): Trial => ({ ...inOneMark(rode(text, { short: true })), hidden: false });
+  expect(words(known('R4 +5 R4 +5'))).toMatch(
+    /^Better, but not sure.* Keep the step on the rider's word, or /,
+  );
+  expect(words(known('R4 +5 R4 +5'))).toContain('better, if anything');
+  expect(words(known('R4 +6 R5 +5'))).not.toMatch(/^Better/);
+  expect(words(known('R5 +4 R5 +4'))).toMatch(/^(Worse|Put the)/);
 });
 
 test('what is better and beyond what more runs would tell is not called no difference', () => {

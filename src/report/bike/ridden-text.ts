@@ -6,6 +6,7 @@ import { changeWords } from './change-words.ts';
 import { capital } from '../../form/text.ts';
 import { inTen } from '../phrases.ts';
 import type { CompiledRules } from '../../rulebase/compiled.ts';
+import { JUDGE } from '../../trials/decide.ts';
 import { reasonIn } from '../../rulebase/reasons.ts';
 
 /**
@@ -44,18 +45,19 @@ export function riddenLines(
  */
 export function ratedWords({ outcome, points, error }: CaseResult): string {
   if (points === undefined || error === undefined) return outcome === 'same' ? 'no difference' : outcome;
-  if (outcome === 'same') return 'rated no difference';
+  if (outcome === 'same')
+    return points >= JUDGE.worth ? 'rated better, but not clearly' : 'rated no difference';
   return `rated ${points > 0 ? 'better' : 'worse'}`;
 }
 
 /** Why a step that was not kept may come again. */
 function whyAgain({
-  result: { outcome, error },
+  result: { outcome, points = 0, error },
   stands,
   same,
 }: RiddenBefore): Parameters<typeof reasonIn>[1] {
   if (!stands) return 'again-changed';
   if (!same) return 'again-size';
-  if (outcome === 'better') return 'again-better';
+  if (outcome === 'better' || (outcome === 'same' && points >= JUDGE.worth)) return 'again-better';
   return error === undefined ? 'again-word' : 'again-scatter';
 }

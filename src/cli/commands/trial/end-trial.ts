@@ -49,7 +49,7 @@ function choicesOf(trial: Trial, judged: Judgement): readonly Choice[] {
     keptOnWord(judged) === undefined
       ? []
       : [{ value: 'keep', name: "yes, end it and keep the step, on the rider's word" }];
-  if (isOver(judged)) return [end, ...keep, NOT_YET];
+  if (isOver(judged)) return [...keep, end, NOT_YET];
   return [
     { value: 'no', name: `no: ${againWords(trial, more!.runs)}` },
     ...keep,

@@ -15,7 +15,7 @@ import { judge, type Judgement } from '../../../trials/judge.ts';
 import { resultsOf, type TrialResult } from '../../../trials/outcome.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
 import { standWords, tidy, type Trial } from '../../../trials/trial.ts';
-import { asClosed, grounds, isOver, verdictSentence } from '../../../trials/verdict-words.ts';
+import { asClosed, grounds, isOver, keptOnWord, verdictSentence } from '../../../trials/verdict-words.ts';
 import type { BikeSheet } from '../../../bike/sheet.ts';
 import { EXIT, Refusal, type Io } from '../../../host/io.ts';
 import { loadSheet } from '../../../workspace/bikes/load-sheet.ts';
@@ -34,6 +34,7 @@ export const trialJudge = command({
     bike: onBike(),
     trial: text('id', 'which trial; not needed while only one is open'),
     close: flag('end it now: with the verdict so far, or back at the reference'),
+    keep: flag("end it and keep the step on the rider's word, where it was rated better but not surely"),
     format: format('text', 'json'),
   },
   examples: [['earshot trial judge --bike my-bike.yaml', 'the verdict so far']],
@@ -44,8 +45,9 @@ export const trialJudge = command({
       const { judged, results, done, closes, again, sheet } = await judgeTrial(
         trial,
         bike,
-        options.close,
+        options.close || options.keep,
         io,
+        options.keep ? onWord(trial) : undefined,
       );
       const said = again
         ? [`This verdict is already in the log (${trial.verdict}); nothing was written.`]
@@ -59,6 +61,17 @@ export const trialJudge = command({
     });
   },
 });
+
+/** @throws Refusal where there is nothing to keep, or no need of the rider's word */
+function onWord(trial: Trial): Judgement {
+  const judged = judge(trial);
+  const kept = keptOnWord(judged);
+  if (kept === undefined)
+    throw new Refusal(
+      `--keep is for a step that was rated better, but not surely. Here the verdict is: ${verdictSentence(trial, judged, true)}`,
+    );
+  return kept;
+}
 
 interface Judged {
   readonly judged: Judgement;
@@ -208,7 +221,11 @@ export function whatNext(
     `earshot trial plan ${at} --change ${quoted(printChange([{ setting, by: tidy(by), unit }]))}`;
   if (!closed) {
     const id = `--trial ${quoted(trial.id)}`;
-    if (isOver(judged)) return [`Drop it and look elsewhere: earshot trial judge ${at} ${id} --close`];
+    const judging = `earshot trial judge ${at} ${id}`;
+    if (isOver(judged))
+      return keptOnWord(judged) === undefined
+        ? [`Drop it and look elsewhere: ${judging} --close`]
+        : [`Keep it: ${judging} --keep`, `Or put it back: ${judging} --close`];
     const early = `That is how it looks so far. Nothing was written. Runs still to ride: ${runsLeft(trial)}. Judge too often and chance will fool you.`;
     return [
       ...(judged.verdict === 'cannot-tell' ? [] : [early]),
