@@ -27,3 +27,21 @@ it('takes the list as it is the second time, and at once where it lacks nothing 
   expect(has).toMatchObject({ front: { compression: 'one' } });
   expect(shown).toBe('');
 });
+
+it('asks of a hardtail for the knobs of its fork alone, in one key or line by line, and takes it back', async () => {
+  const { has } = await ask([{ choose: 'it is a hardtail' }, ONE]);
+  expect(has).toEqual({ kind: 'hardtail', front: { rebound: 'one', compression: 'one' } });
+  const lined = scripted([
+    { choose: 'it is a hardtail' },
+    { choose: 'line by line' },
+    { choose: 'Front rebound' },
+    'done',
+  ]);
+  const lines = await askHas(lined, []);
+  expect(lines?.raw).toEqual({ kind: 'hardtail', front: { rebound: 'one', compression: 'unsure' } });
+  expect(lined.asked.flatMap(({ choices }) => choices.map(({ name }) => name)).join()).not.toMatch(
+    /Rear|Kind/,
+  );
+  const back = scripted([{ choose: 'it is a hardtail' }, 'b', TWO]);
+  expect((await askHas(back, []))?.raw).toMatchObject({ rear: { rebound: 'two' } });
+});

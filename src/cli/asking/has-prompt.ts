@@ -60,41 +60,66 @@ async function askRaw(
   prompter: Prompter,
   own: readonly OwnSetting[],
 ): Promise<Record<string, unknown> | undefined> {
+  /** a kind without suspension at an end, once it was told */
+  let kind: BikeKind | undefined;
   for (;;) {
-    const usual = await askUsual(
-      prompter,
-      ENDS,
-      'other knobs, a climb lever or lockout, or a hardtail: line by line',
-    );
+    const sprung = ENDS.filter((end) => kind === undefined || rigidEnd(kind, end) === undefined);
+    const other = 'other knobs, or a climb lever or lockout: line by line';
+    const usual = await askUsual(prompter, sprung, other, { kinds: kind === undefined ? RIGID : [] });
     if (usual === undefined) return undefined;
-    if (usual !== 'else') return { ...usual };
-    const lines = linesOf(own);
+    if (usual !== 'else' && typeof usual !== 'object') {
+      kind = usual === 'back' ? undefined : usual;
+      continue;
+    }
+    const told = kind === undefined ? {} : { kind };
+    if (usual !== 'else') return { ...told, ...usual };
+    const lines = linesOf(own).filter(({ path: [first] }) =>
+      kind === undefined
+        ? true
+        : first !== 'kind' && !ENDS.some((end) => end === first && !sprung.includes(end)),
+    );
     const said = await prompter.list({
       head: '',
       message: 'Knobs and levers, as far as you know',
       lines,
       actions: [{ key: 'b', value: 'back', name: 'back' }],
     });
-    if (typeof said !== 'string') return rawOf(lines, said);
+    if (typeof said !== 'string') return { ...told, ...rawOf(lines, said) };
   }
 }
 
-/** One key for a bike whose ends have the usual knobs. @returns undefined where it is passed over */
+/** Kinds of bike that have no suspension at one end. */
+const RIGID = BIKE_KINDS.filter((kind) => ENDS.some((end) => rigidEnd(kind, end) !== undefined));
+
+/**
+ * One key for a bike whose ends have the usual knobs.
+ * @param kinds kinds of bike that may be told in place of knobs; none left to tell: one was, and may be taken back
+ * @returns undefined where it is passed over
+ */
 export async function askUsual(
   prompter: Prompter,
   ends: readonly End[],
   other: string,
-): Promise<Knobs | 'else' | undefined> {
+  { kinds }: { readonly kinds?: readonly BikeKind[] } = {},
+): Promise<Knobs | BikeKind | 'else' | 'back' | undefined> {
   const usual = usualKnobs(ends);
   const { value } = await prompter.ask({
     head: 'Before any advice on a knob:',
     message: 'What can you turn?',
-    choices: [...usual.map(({ name }, i) => ({ value: String(i), name })), { value: 'else', name: other }],
-    actions: [{ key: 'k', value: 'skip', name: "skip, don't know" }],
+    choices: [
+      ...usual.map(({ name }, i) => ({ value: String(i), name })),
+      ...(kinds ?? []).map((kind) => ({ value: kind, name: `it is a ${kind}` })),
+      { value: 'else', name: other },
+    ],
+    actions: [
+      { key: 'k', value: 'skip', name: "skip, don't know" },
+      ...(kinds?.length === 0 ? [{ key: 'b', value: 'back', name: 'back' }] : []),
+    ],
     deliberate: true,
   });
   if (value === 'skip') return undefined;
-  return usual.find((_, i) => String(i) === value)?.knobs ?? 'else';
+  if (value === 'back') return value;
+  return usual.find((_, i) => String(i) === value)?.knobs ?? kinds?.find((kind) => kind === value) ?? 'else';
 }
 
 /** All ends alike, from the fewest knobs on; the front alone may have one side more. */

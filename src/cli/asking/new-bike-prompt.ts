@@ -153,7 +153,7 @@ async function withKnobs(now: Asking, prompter: Prompter): Promise<Asking> {
   const kind = String(valueAt(now.draft, 'kind'));
   const ends = ENDS.filter((end) => rigidEnd(kind, end) === undefined);
   const usual = await askUsual(prompter, ends, 'something else: one by one');
-  if (usual === undefined || usual === 'else') return now;
+  if (typeof usual !== 'object') return now;
   const draft = ends.reduce(
     (at, end) =>
       SIDES.reduce(
