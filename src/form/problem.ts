@@ -84,7 +84,7 @@ export function pathLine(
 ): string {
   if (locate !== undefined) return shortLine({ file: name, ...locate(path, key), message, remedy });
   const said = behindPath({ path, key, message });
-  const steps = placeBefore(said, { path, key }).join(' › ').slice(0, 120);
+  const steps = placeBefore(said, { path, key }).map(stepWords).join(' › ').slice(0, 120);
   const file = steps === '' ? name : `${name}: ${steps}`;
   return shortLine({ file, line: 0, col: 0, message: said, remedy });
 }
@@ -102,6 +102,11 @@ function placeBefore(said: string, at: At): PathProblem['path'] {
   return steps.length > 1 && said.startsWith(`${steps.at(-1)} is `) ? steps.slice(0, -1) : steps;
 }
 
+/** Entries are counted from 1, as people count. */
+function stepWords(step: string | number): string {
+  return typeof step === 'number' ? `entry ${step + 1}` : step;
+}
+
 type At = { readonly path: PathProblem['path']; readonly key?: string | undefined };
 
 function stepsOf({ path, key }: At): PathProblem['path'] {
@@ -110,7 +115,7 @@ function stepsOf({ path, key }: At): PathProblem['path'] {
 
 /** The message without the place that it begins with, for a line that has said it already. */
 export function behindPath({ message, ...at }: At & { readonly message: string }): string {
-  const words = stepsOf(at).map((step) => (typeof step === 'number' ? `entry ${step + 1}` : step));
+  const words = stepsOf(at).map(stepWords);
   const whole = words.join(' › ');
   // What goes on with "is ..." needs its name still.
   if (words.length > 1 && message.startsWith(`${whole} `))

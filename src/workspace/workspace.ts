@@ -4,8 +4,6 @@ import { printChange, type Change } from '../bike/change.ts';
 import type { BikeKind, BikeSheet } from '../bike/sheet.ts';
 import { withToldSprings } from '../casework/told-spring.ts';
 import { vocabularyOf, type Case, type ReadCase } from '../casework/case.ts';
-import { isMap } from '../form/plain-data.ts';
-import { inOrder, pathLine } from '../form/problem.ts';
 import { givesNumber } from '../casework/reading/measured-of.ts';
 import { readQuickly } from '../casework/reading/read-quickly.ts';
 import { buildModel, type Model } from '../diagnosis/model.ts';
@@ -15,7 +13,8 @@ import { benchesOf, type Benches } from './bikes/benches.ts';
 import { measuredBench } from './bikes/measured-bench.ts';
 import { pastsOf } from './bikes/past.ts';
 import { sheetsFor } from './bikes/sheets.ts';
-import { Refusal, type Io } from '../host/io.ts';
+import { linesOf, namedBike, withoutBike } from './cases/case-faults.ts';
+import type { Io } from '../host/io.ts';
 import { keptNumbers } from './rules/precomputed.ts';
 import { loadRules } from './rules/load-rules.ts';
 import { knockOnOf } from './physics.ts';
@@ -86,10 +85,6 @@ export async function openWorkspace(
     return typeof kase.bike === 'object' ? undefined : past(kase, sheet);
   };
   let bareNow: PreparedBike | undefined;
-  const refused = (record: CaseRecord, error: unknown): Opening => {
-    if (error instanceof Refusal) return { faults: [`${record.name}: bike: ${error.message}`] };
-    throw error;
-  };
   /** @param known its sheet, where that was read before it */
   const withSheet = async (
     kase: Case,
@@ -118,7 +113,7 @@ export async function openWorkspace(
         ],
       };
     } catch (error) {
-      return refused(record, error);
+      return withoutBike(record, vocabulary, error);
     }
   };
   const opened = (
@@ -126,10 +121,8 @@ export async function openWorkspace(
     record: CaseRecord,
     sheet?: LoadedSheet,
   ): Opening | Promise<Opening> => {
-    const name = record.locate === undefined ? record.name : record.name.replace(/#.*$/, '');
-    const found = record.locate === undefined ? problems : inOrder(problems, record.locate);
-    const lines = found.map((p) => pathLine(name, p, record.locate));
-    if (kase === undefined) return { faults: lines };
+    const lines = linesOf(record, problems);
+    if (kase === undefined) return besideFaults(record, lines);
     // Nothing to wait for: a wait costs a stream of cases more than the reading.
     if (kase.bike === undefined && kase.has === undefined && given === undefined && bareNow !== undefined)
       return { kase, bench: bareNow, history: [], warnings: lines };
@@ -144,14 +137,20 @@ export async function openWorkspace(
   };
   /** A number is what its bike makes of it, so the sheet comes first. */
   const openNumber = async (record: CaseRecord): Promise<Opening> => {
-    const { bike } = record.data as Readonly<Record<string, unknown>>;
-    const named = typeof bike === 'string' || isMap(bike) ? bike : undefined;
     try {
-      const sheet = await sheets.of(named, record);
-      return await readOn(sheet, record);
+      return await readOn(await sheets.of(namedBike(record), record), record);
     } catch (error) {
-      return refused(record, error);
+      return withoutBike(record, vocabulary, error);
     }
+  };
+  /** The bike of a case with faults is looked at too, so that all that is wrong is told at once. */
+  const besideFaults = async (record: CaseRecord, lines: readonly string[]): Promise<Opening> => {
+    try {
+      await sheets.of(namedBike(record), record);
+    } catch (error) {
+      return withoutBike(record, vocabulary, error);
+    }
+    return { faults: lines };
   };
   const knockOns = new Map<string, Promise<readonly string[]>>();
   const ids = new Map<BikeSheet, string>();

@@ -2,6 +2,7 @@ import { mkdtempSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
 import { resultSchema } from '../../src/report/rules/result-schema.ts';
 import { earshot } from '../support/io.ts';
 
@@ -127,7 +128,7 @@ describe('bad input, one clear line each, the rest done', () => {
     ['twice.yaml', 'twice.yaml:4:3: error: This key is here twice. Keep one of the two. [duplicate-key]'],
     ['bomb.yaml', 'bomb.yaml: error: The aliases of this file expand without bound.'],
     ['broken.yaml', 'broken.yaml:'],
-    ['no-bike.yaml', 'no-bike.yaml: bike: nowhere.yaml: no such file.'],
+    ['no-bike.yaml', 'no-bike.yaml:3:7: bike: nowhere.yaml: no such file.'],
     ['bad-bike.yaml', 'sheet.yaml:4:'],
   ])('%s', async (file, expected) => {
     const { code, out, err } = await at(['diagnose', file, 'good.yaml', '--format', 'ndjson']);
@@ -135,6 +136,35 @@ describe('bad input, one clear line each, the rest done', () => {
     expect(err).not.toMatch(/\n\s+at /);
     expect(code).toBe(['nothing.yaml', 'folder', 'latin.yaml'].includes(file) ? 2 : 1);
     expect(JSON.parse(out)).toMatchObject({ case: 'good' });
+  });
+  it('tells of a bike that is not there and of all else that is wrong with the case, from the top down', async () => {
+    const written = `case: 1
+id: all
+bike: nowhere.yaml
+answers:
+  hit-pattern: { answer: row, sure: perhaps }
+  sag@rear: { measured: 30x }
+  nosuch: 'yes'
+tried:
+  - { setting: rebound.low, end: front, direction: sideways, result: worse }
+`;
+    writeFileSync(join(dir, 'all.yaml'), written);
+    const { code, err } = await at(['diagnose', 'all.yaml']);
+    expect(code).toBe(1);
+    expect(err.split('\n').map((line) => line.slice(0, 60))).toEqual([
+      'all.yaml:3:7: bike: nowhere.yaml: no such file. Check the na',
+      'all.yaml:5:37: answers › hit-pattern › sure: found "perhaps"',
+      'all.yaml:6:25: 30x is not a sag. Write it like 27 % or 16/60',
+      'all.yaml:7:3: There is no question nosuch. See earshot rules',
+      'all.yaml:9:5: front.rebound.low: sideways is not a direction',
+      '',
+    ]);
+    // Beside nothing but the bike too; and where no file says a place, entries are counted from 1.
+    const line = JSON.stringify({ ...parse(written), answers: {} });
+    const piped = await at(['diagnose', '-', '--format', 'ndjson'], line);
+    expect(piped.err).toBe(
+      'stdin:1: bike: nowhere.yaml: no such file. Check the name and the folder.\nstdin:1: tried › entry 1: front.rebound.low: sideways is not a direction; use open or close.\n',
+    );
   });
   it('is told of a picture that it is no text, and of a number in the place of an answer how it is written', async () => {
     writeFileSync(join(dir, 'picture.png'), new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0, 0, 0, 0x0d]));

@@ -56,7 +56,7 @@ describe('a problem without a place in a file', () => {
     expect(dottedLine(problem)).toBe(line);
     const steps = line.startsWith('A case')
       ? line
-      : line.replace(/^[^:]*/, (dotted) => dotted.replaceAll('.', ' › '));
+      : line.replace(/^[^:]*/, (dotted) => dotted.replaceAll('.', ' › ').replace('› 0 ›', '› entry 1 ›'));
     expect(pathLine('x.ndjson', problem)).toBe(`x.ndjson: ${steps}`);
   });
 });

@@ -16,12 +16,14 @@ const forms = new WeakMap<readonly OwnSetting[], ReturnType<typeof caseSchemaWit
  * Never throws.
  * @param fallbackId the id of a record that gives none, such as its file and line
  * @param sheet of the bike that it is about: a measured number is held against its targets, else against what is usual
+ * @param isWrong something else is wrong with the record, such as its bike
  */
 export function readCase(
   raw: unknown,
   vocabulary: CaseVocabulary,
   fallbackId: string,
   sheet?: BikeSheet,
+  isWrong = false,
 ): ReadCase {
   if (isMap(raw)) {
     const wrongFile = [
@@ -37,7 +39,7 @@ export function readCase(
   const { good, sound, problems } = checked(raw, form, 'A case');
   if (sound === undefined) return { problems };
   const read = caseOf(sound, vocabulary, fallbackId, sheet);
-  if (good && read.problems.length === 0) return read;
+  if (good && read.problems.length === 0 && !isWrong) return read;
   // What was tried is placed on the bike later; where the words alone tell that it cannot be, it is told with the rest.
   return { problems: atMost([...problems, ...read.problems, ...unplaced(sound, vocabulary)]) };
 }
