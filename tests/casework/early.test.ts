@@ -212,3 +212,19 @@ describe('a question that is asked at once', () => {
     expect(stop).toBeUndefined();
   });
 });
+
+// Common practice, no source: a wheel that was out, or another tyre, has its pressure read before anything is turned.
+it.each([{ 'recent-change': 'tyre' }, { 'recent-change': 'part', 'new-part': 'wheel' }])(
+  'tyre pressure is asked for before the suspension after %o',
+  (changed) => {
+    const told: Record<string, string> = { complaint: 'harsh', ...changed };
+    const asked = new Set<string>();
+    for (let i = 0; i < 3; i++) {
+      const id = firstOf(told);
+      if (id === undefined) break;
+      asked.add(id);
+      told[id] = 'cannot-tell';
+    }
+    expect([...asked].some((id) => id.startsWith('tyre-target'))).toBe(true);
+  },
+);
