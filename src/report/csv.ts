@@ -32,6 +32,14 @@ export function csvHeader(): string {
   return `${CSV_HEADER.join(',')}\n`;
 }
 
+/** A case that came to no result has its row all the same. @param why a line a fault */
+export function csvFailed(id: string, why: readonly string[]): string {
+  const cells = CSV_HEADER.map((column) =>
+    column === 'case_id' ? id : column === 'verdict' ? 'failed' : column === 'warnings' ? why.join(' ') : '',
+  );
+  return `${cells.map(csvCell).join(',')}\n`;
+}
+
 /** @param rules for the words of what must be checked before riding: the first of the warnings */
 export function csvReport(r: Result, audience: Audience, rules: WordedRules = NO_WORDS): string {
   const first = firstOf(r);

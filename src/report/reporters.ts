@@ -1,5 +1,5 @@
 /** The printed forms of results, by name. Each is text in, text out; none writes anything itself. */
-import { csvHeader, csvReport } from './csv.ts';
+import { csvFailed, csvHeader, csvReport } from './csv.ts';
 import type { Audience, WordedRules } from './evidence-words.ts';
 import { markdownReport } from './markdown.ts';
 import { plainResult } from './plain-words.ts';
@@ -11,6 +11,8 @@ export interface Reporter {
   readonly begin: string;
   /** @param rules in the words of the bike of this result */
   readonly one: (result: Result, index: number, rules?: WordedRules) => string;
+  /** of a case that came to no result, where the form has a place for that; `why` is a line a fault */
+  readonly failed?: (id: string, why: readonly string[]) => string;
   readonly end: string;
 }
 
@@ -46,6 +48,7 @@ export const reporters = {
   csv: ({ rules, audience = 'mechanic' }: ReportOptions): Reporter => ({
     begin: csvHeader(),
     one: (r, _, worded = rules) => csvReport(r, audience, worded),
+    failed: csvFailed,
     end: '',
   }),
   markdown: ({ rules, audience = 'mechanic' }: ReportOptions): Reporter => ({

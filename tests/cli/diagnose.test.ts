@@ -106,7 +106,59 @@ describe('earshot diagnose', () => {
       expect.stringMatching(
         /^lines\.ndjson:4: this line is not JSON \(.*\)\. Write one JSON object a line\.$/,
       ),
+      '2 of 4 failed: lines.ndjson:3, lines.ndjson:4. The rest were told. Exit code 1.',
     ]);
+  });
+  it('has a row in a table for a case that failed, under its id, with why', async () => {
+    const { out } = await at(['diagnose', 'lines.ndjson', 'nothing.yaml', '--format', 'csv']);
+    const rows = out.trim().split('\n').slice(1);
+    expect(rows.map((row) => row.split(',').slice(0, 2))).toEqual([
+      ['a', expect.not.stringContaining('failed')],
+      ['b', 'failed'],
+      ['lines.ndjson:4', 'failed'],
+      ['c', expect.not.stringContaining('failed')],
+      ['nothing.yaml', 'failed'],
+    ]);
+    // Every column is there: the reason in the last.
+    expect(rows[1]).toMatch(/^b,failed,{18}lines\.ndjson:3: .* Did you mean row\?$/);
+  });
+  it.each(['text', 'json', 'ndjson', 'csv', 'markdown'])(
+    'sums up at the end what failed of several, as %s, and not of one',
+    async (form) => {
+      const several = await at(['diagnose', 'nothing.yaml', 'newer.yaml', 'good.yaml', '--format', form]);
+      expect(several.code).toBe(2);
+      const told = '2 of 3 failed: nothing.yaml, newer.yaml. The rest were told. Exit code 2.\n';
+      expect(several.err.endsWith(told)).toBe(true);
+      const none = await at(['diagnose', 'newer.yaml', 'newer.yaml', '--format', form]);
+      expect(none.err.endsWith('2 of 2 failed: newer.yaml, newer.yaml. Exit code 1.\n')).toBe(true);
+      expect((await at(['diagnose', 'newer.yaml', '--format', form])).err).not.toContain('failed');
+    },
+  );
+  it('names the first of many that failed, and counts the rest', async () => {
+    const lines = Array.from({ length: 13 }, () => 'no').join('\n');
+    const { err } = await at(['diagnose', '-', '--format', 'ndjson'], lines.replace('no', '{"case":1}'));
+    expect(err).toContain('12 of 13 failed: stdin:2, ');
+    expect(err).toContain(', stdin:11 and 2 more. The rest were told. Exit code 1.\n');
+  });
+  it.each([
+    ['text', ['next', 'explain'], ['--format text has no place for --next: add --full.']],
+    ['csv', ['full', 'explain'], ['--format csv has no place for --explain: use --format ndjson.']],
+    ['markdown', ['explain'], ['use --format json, or earshot explain CASE.']],
+  ])('refuses what %s would pass over: %j', async (form, options, told) => {
+    const all = options.map((one) => `--${one}`);
+    const { code, out, err } = await at(['diagnose', 'good.yaml', '--format', form, ...all]);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err.trim().split('\n')).toHaveLength(options.length);
+    for (const one of told) expect(err).toContain(one);
+  });
+  it.each([
+    ['text', '--full', '--next', '--explain'],
+    ['json', '--full', '--next', '--explain'],
+    ['ndjson', '--full', '--next', '--explain'],
+    ['csv', '--next'],
+    ['markdown', '--full', '--next'],
+  ])('takes what %s has a place for: %s %s %s', async (form, ...options) => {
+    expect((await at(['diagnose', 'good.yaml', '--format', form, ...options])).code).toBe(0);
   });
   it('says that an answer does not count when its question did not apply', async () => {
     const { code, out, err } = await at(['diagnose', 'gate.yaml', '--format', 'ndjson']);
@@ -207,7 +259,9 @@ tried:
   it('skips a line of 3 MB without keeping it', async () => {
     const long = `{"case":1,"id":"${'x'.repeat(3_000_000)}"}\n{"case":1,"id":"after","answers":{}}\n`;
     const { code, out, err } = await at(['diagnose', '-', '--format', 'ndjson'], long);
-    expect(err).toBe('stdin:1: this line has 3.0 MB; a case has at most 1 MB. Check what wrote it.\n');
+    expect(err).toBe(
+      'stdin:1: this line has 3.0 MB; a case has at most 1 MB. Check what wrote it.\n1 of 2 failed: stdin:1. The rest were told. Exit code 1.\n',
+    );
     expect(code).toBe(1);
     expect(JSON.parse(out)).toMatchObject({ case: 'after' });
   });

@@ -8,7 +8,7 @@ const linesOf = (n: number): Batch => ({ file: 'f', folder: '/', first: n, lines
 const records = (n: number): Batch => ({ records: [{ name: `${n}`, folder: '/' }] });
 const told = (batch: Batch, by: string): Told => {
   const name = 'lines' in batch ? batch.first : batch.records[0]!.name;
-  return { out: `${name}${by} `, err: '', told: 1, failed: 0, unreadable: 0 };
+  return { out: `${name}${by} `, err: '', told: 1, failed: 0, failing: [], unreadable: 0 };
 };
 async function* from(batches: readonly Batch[]): AsyncGenerator<Batch> {
   yield* batches;

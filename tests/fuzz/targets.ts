@@ -55,7 +55,8 @@ function brokenYaml(roll: Dice, text: string, others: readonly string[]): string
 const caseCommand = (roll: Dice, file: string): string[] =>
   pick(roll, [
     ['diagnose', file, '--format', pick(roll, FORMATS)],
-    ['diagnose', file, '--format', pick(roll, FORMATS), '--full', '--next', '--explain'],
+    ['diagnose', file, '--format', pick(roll, ['text', 'json', 'ndjson']), '--full', '--next', '--explain'],
+    ['diagnose', file, '--format', pick(roll, ['csv', 'markdown']), '--next'],
     ['explain', file, '--conflict'],
     ['explain', file, 'front.rebound.high.too-slow', '--format', 'json'],
     ['report', file, '--format', pick(roll, ['html', 'markdown'])],

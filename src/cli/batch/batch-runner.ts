@@ -2,18 +2,19 @@
 import { relative, resolve } from 'node:path';
 import type { BikeKind } from '../../bike/sheet.ts';
 import type { Case } from '../../casework/case.ts';
+import { isMap } from '../../form/plain-data.ts';
 import { once } from '../../diagnosis/fast/once.ts';
 import { ImpossibleEvidence } from '../../diagnosis/belief.ts';
 import type { Audience } from '../../report/evidence-words.ts';
 import { historyText } from '../../report/bike/history-text.ts';
-import { reporters, type Format } from '../../report/reporters.ts';
+import { reporters, type Format, type Reporter } from '../../report/reporters.ts';
 import type { Result } from '../../report/result/result.ts';
 import type { Style } from '../../report/style.ts';
 import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
 import { lettersWords, setLine, toWriteDown } from '../../workspace/bikes/set-line.ts';
 import type { Keep } from '../../workspace/cases/kept-by-content.ts';
 import type { Opened, Workspace } from '../../workspace/workspace.ts';
-import { recordsOf, type Batch } from '../../workspace/cases/records.ts';
+import { recordsOf, type Batch, type CaseRecord } from '../../workspace/cases/records.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';
 
 export interface BatchOptions {
@@ -35,12 +36,17 @@ export interface BatchOptions {
   readonly kept?: Keep<Result> | undefined;
 }
 
+/** More cases than this that failed are counted, not named. */
+export const MOST_FAILING = 10;
+
 export interface Told {
   readonly out: string;
   readonly err: string;
   /** how many records came to a result, and how many did not */
   readonly told: number;
   readonly failed: number;
+  /** names of the first that did not */
+  readonly failing: readonly string[];
   /** files among those that failed that could not be read at all */
   readonly unreadable: number;
 }
@@ -50,7 +56,7 @@ export function teller(
   workspace: Workspace,
   options: BatchOptions,
 ): (batch: Batch, before: number) => Promise<Told> {
-  const reporter = reporters[options.format]({
+  const reporter: Reporter = reporters[options.format]({
     style: options.style,
     full: options.full,
     rules: workspace.rules,
@@ -99,13 +105,19 @@ export function teller(
     let told = 0;
     let failed = 0;
     let unreadable = 0;
+    const failing: string[] = [];
+    const fail = (record: CaseRecord, why: readonly string[]): void => {
+      failed++;
+      if (record.unreadable === true) unreadable++;
+      if (failing.length < MOST_FAILING) failing.push(record.name);
+      err += `${why.join('\n')}\n`;
+      out += reporter.failed?.(idOf(record), why) ?? '';
+    };
     for (const record of recordsOf(batch)) {
       const opening = workspace.open(record);
       const opened = opening instanceof Promise ? await opening : opening;
       if ('faults' in opened) {
-        failed++;
-        if (record.unreadable === true) unreadable++;
-        err += `${opened.faults.join('\n')}\n`;
+        fail(record, opened.faults);
         continue;
       }
       for (const warning of opened.warnings) err += `${warning}\n`;
@@ -125,12 +137,17 @@ export function teller(
         if (inSection && history.length > 0) out += historyText(history, options.style);
       } catch (error) {
         if (!(error instanceof ImpossibleEvidence)) throw error;
-        failed++;
-        err += `${record.name}: ${error.message} Change one of them.\n`;
+        fail(record, [`${record.name}: ${error.message} Change one of them.`]);
       }
     }
-    return { out, err, told, failed, unreadable };
+    return { out, err, told, failed, failing, unreadable };
   };
+}
+
+/** What a case calls itself, else what it is called in messages. */
+function idOf({ data, name }: CaseRecord): string {
+  const id = isMap(data) ? data['id'] : undefined;
+  return typeof id === 'string' || typeof id === 'number' ? String(id) : name;
 }
 
 /** How a number that is counted or measured now gets onto the sheet; nothing where none is missing. */

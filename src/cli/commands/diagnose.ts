@@ -1,11 +1,11 @@
 /** `earshot diagnose`: saved answers → ranked adjustments. */
 import { args, command, flag, format, text, unless, whom, type Given } from '../takes.ts';
 import { jobs } from '../values.ts';
-import { reporters } from '../../report/reporters.ts';
+import { reporters, type Format } from '../../report/reporters.ts';
 import { openWorkspace } from '../../workspace/workspace.ts';
-import { teller, type BatchOptions, type Told } from '../batch/batch-runner.ts';
+import { MOST_FAILING, teller, type BatchOptions, type Told } from '../batch/batch-runner.ts';
 import { toldInOrder, type Hands } from '../batch/ordered.ts';
-import { EXIT, type ExitCode, type Io } from '../../host/io.ts';
+import { EXIT, Refusal, type ExitCode, type Io } from '../../host/io.ts';
 import { progressOn } from '../../host/progress.ts';
 import { resultKeeper } from '../../workspace/cases/kept-by-content.ts';
 import { readBatches, type Batch } from '../../workspace/cases/records.ts';
@@ -15,8 +15,8 @@ const options = {
   bike: text('file', 'bike sheet, or the id of a bike with a log, for cases that name none'),
   log: unless('leave out what was tested on the bike before'),
   full: flag('everything: evidence, all options, every caution'),
-  next: flag('ndjson, csv: rank the open questions too'),
-  explain: flag('ndjson: the effect of every answer too'),
+  next: flag('ndjson, csv, text with --full: rank the open questions too'),
+  explain: flag('ndjson, text with --full: the effect of every answer too'),
   for: whom('text, markdown: trade words for a mechanic, plain words for a rider'),
   jobs: jobs('ndjson, csv: threads for long inputs; the output is the same'),
 };
@@ -41,10 +41,12 @@ export const diagnoseCommand = command({
 });
 
 export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCode> {
+  refuseNoPlace(options);
   const workspace = await openWorkspace(io, options.rules, options.bike, options.log);
   const { begin, end } = reporters[options.format]({ style: options.style, full: options.full });
   const progress = progressOn(io);
   let failed = 0;
+  const failing: string[] = [];
   let unreadable = 0;
   let done = 0;
   if (begin !== '') await io.out(begin);
@@ -79,6 +81,7 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
     if ((stopped = next === 'interrupted') || next.done === true) break;
     const one = next.value;
     failed += one.failed;
+    failing.push(...one.failing.slice(0, MOST_FAILING - failing.length));
     unreadable += one.unreadable;
     done += one.told + one.failed;
     if (one.err !== '') {
@@ -97,7 +100,35 @@ export async function diagnose(options: DiagnoseOptions, io: Io): Promise<ExitCo
     );
     return EXIT.interrupted;
   }
-  return failed === 0 ? EXIT.done : unreadable > 0 ? EXIT.usage : EXIT.some;
+  const code = failed === 0 ? EXIT.done : unreadable > 0 ? EXIT.usage : EXIT.some;
+  if (failed > 0 && done > 1) io.err(failedLine(failed, done, failing, code));
+  return code;
+}
+
+/** What the messages add up to: in a long batch they have scrolled away, and standard output may be a file. */
+function failedLine(failed: number, all: number, failing: readonly string[], code: ExitCode): string {
+  const more = failed > failing.length ? ` and ${failed - failing.length} more` : '';
+  const rest = failed === all ? '' : ' The rest were told.';
+  return `${failed} of ${all} failed: ${failing.join(', ')}${more}.${rest} Exit code ${code}.\n`;
+}
+
+/** What a form has no place for, and where it is told instead: what is asked for is never passed over. */
+const NO_PLACE: { readonly [F in Format]?: Readonly<Partial<Record<'next' | 'explain' | 'full', string>>> } =
+  {
+    text: { next: 'add --full', explain: 'add --full' },
+    csv: { explain: 'use --format ndjson', full: 'use --format json' },
+    markdown: { explain: 'use --format json, or earshot explain CASE' },
+  };
+
+/** @throws Refusal with every option that the form would pass over */
+function refuseNoPlace(options: DiagnoseOptions): void {
+  const { format: form, full } = options;
+  if (form === 'text' && full) return;
+  const lost = Object.entries(NO_PLACE[form] ?? {}).filter(([key]) => options[key as 'next'] === true);
+  if (lost.length > 0)
+    throw new Refusal(
+      lost.map(([key, instead]) => `--format ${form} has no place for --${key}: ${instead}.`).join('\n'),
+    );
 }
 
 /** How long the work may go on without looking up, s; read without `performance`, whose module is dear to load. */
