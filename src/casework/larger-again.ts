@@ -45,7 +45,7 @@ function asLargeAsRatedBetter(
   const possible = cut.possible.map((one, index): Possibility => {
     if (!one.can || one.step === undefined) return one;
     const { from: _, to: __, ...step } = one.step;
-    const last = lastInVain(since, { changes: [step] }, numbers.trial['clear-error']);
+    const last = lastInVain(since, { changes: [step] });
     if (last?.outcome !== 'same') return one;
     const far = Math.max(0, ...since.map((result) => ratedBetter(result, since, step)));
     if (far <= Math.abs(step.by) + 1e-9) return one;

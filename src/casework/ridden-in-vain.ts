@@ -8,6 +8,7 @@ import { rowsOf } from '../bike/settings.ts';
 import type { Model } from '../diagnosis/model.ts';
 import { reasonIn } from '../rulebase/reasons.ts';
 import { JUDGE } from '../trials/decide.ts';
+import { showsNone } from '../trials/leaning.ts';
 import type { Case, CaseResult, Round } from './case.ts';
 import { riddenAsItStands, roundsOfCase } from './retold.ts';
 import { placeTried, type Placed } from './tried/place-tried.ts';
@@ -24,7 +25,6 @@ export function riddenInVain(
   kase: Pick<Case, 'earlier'> & Round,
 ): ReadonlyMap<number, InVain> | undefined {
   const rounds = roundsOfCase(kase);
-  const { 'clear-error': clear } = model.rules.numbers.trial;
   const since = riddenAsItStands(rounds);
   const found = triedInVainBefore(model, bench, kase);
   if (since.length === 0) return found.size === 0 ? undefined : found;
@@ -32,7 +32,7 @@ export function riddenInVain(
   bench.possible.forEach((possible, adjustment) => {
     if (!possible.can || possible.step === undefined) return;
     const step = { changes: [possible.step] };
-    const result = lastInVain(since, step, clear);
+    const result = lastInVain(since, step);
     if (result === undefined) return;
     // Of what made no difference less makes none either.
     const less =
@@ -82,9 +82,8 @@ function isToStop({ possible, sheet }: PreparedBike, adjustment: number): boolea
  * How a step was rated last, where that was worse, or no different and that clearly: by the ratings of all its trials that
  * found no difference, whose middle may as well lie below it. What was better the last time it was ridden was not in vain.
  * @param since what was ridden on the bike as it stands, oldest first
- * @param clear points: with a larger error equal ratings show nothing
  */
-export function lastInVain(since: readonly CaseResult[], step: Deed, clear: number): CaseResult | undefined {
+export function lastInVain(since: readonly CaseResult[], step: Deed): CaseResult | undefined {
   const own = since.filter(({ change, kept }) => !kept && isSameDeed(change, step));
   const last = own.at(-1);
   if (last?.outcome !== 'same') return last?.outcome === 'worse' ? last : undefined;
@@ -94,14 +93,13 @@ export function lastInVain(since: readonly CaseResult[], step: Deed, clear: numb
     told += 1 / error ** 2;
     sum += points / error ** 2;
   }
-  // That it is worth having is as unlikely as by equal ratings of that error.
-  const { worth } = JUDGE;
-  return told > 0 && (worth - sum / told) * Math.sqrt(told) >= worth / clear ? last : undefined;
+  return told > 0 && showsNone({ points: sum / told, error: 1 / Math.sqrt(told) }) ? last : undefined;
 }
 
-function whyNot({ date, outcome }: CaseResult, less: Change | undefined): string {
+function whyNot({ date, outcome, points = 0 }: CaseResult, less: Change | undefined): string {
   const when = date === undefined ? '' : ` on ${date}`;
-  const tested = `it was tested${when} and rated ${outcome === 'worse' ? 'worse' : 'no different'}`;
+  const rated = outcome === 'worse' ? 'worse' : points >= JUDGE.worth ? 'hardly better' : 'no different';
+  const tested = `it was tested${when} and rated ${rated}`;
   return less === undefined ? tested : `${tested}; a smaller step of ${clicksWords(less)} was not tested`;
 }
 

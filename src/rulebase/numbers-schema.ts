@@ -226,10 +226,6 @@ export const numbers = z.strictObject({
     unadvised: z
       .strictObject({ helps: share, harms: share })
       .meta({ description: 'what is expected of a change that nobody advised' }),
-    'clear-error': z.number().min(0).default(0.6).meta({
-      description:
-        'ratings that scatter by more points than this show no step to be useless; nor does a word without ratings',
-    }),
     'most-helps': share.meta({ description: 'a trial believes its diagnosis this far at most' }),
   }),
 });

@@ -29,6 +29,11 @@ export interface Decision {
 export interface JudgeNumbers {
   /** the smallest difference worth having, points of the 1–7 scale; judgement */
   readonly worth: number;
+  /**
+   * ratings whose error is larger, points, show no step to be useless by being much alike, nor one to be better by their middle;
+   * judgement
+   */
+  readonly clear: number;
   /** chance that a step is worth having, to keep it */
   readonly sure: number;
   /**
@@ -66,6 +71,7 @@ export interface JudgeNumbers {
 
 export const JUDGE: JudgeNumbers = {
   worth: 0.25,
+  clear: 0.6,
   sure: 0.9,
   few: { runs: 2, sure: [0.965, 0.98], open: [0.94, 0.98] },
   days: { sure: 0.97, open: 0.95 },

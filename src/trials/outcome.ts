@@ -2,6 +2,7 @@
 import type { Deed } from '../bike/deed.ts';
 import { JUDGE, type JudgeNumbers } from './decide.ts';
 import { judge, type Effect, type Judgement } from './judge.ts';
+import { leaning } from './leaning.ts';
 import { alone } from './pooled.ts';
 import { tidy, type Trial } from './trial.ts';
 
@@ -53,14 +54,14 @@ function asKept(effect: Effect, numbers: JudgeNumbers): TrialResult['outcome'] {
 }
 
 /**
- * What lies beyond its interval, as the verdict says it; what is neither clearly better nor clearly worse made no clear difference.
- * Worse is what was rated worse: what belief in the advice may have added is no rating.
+ * As the verdict says it; what is neither clearly better nor clearly worse made no clear difference. Worse is what was rated worse:
+ * what belief in the advice may have added is no rating.
  */
-function wordFor(
-  { measured: { points }, low, high }: Effect,
-  { worth }: JudgeNumbers,
-): TrialResult['outcome'] {
-  return high < 0 ? 'worse' : low > 0 && points > worth ? 'better' : 'same';
+function wordFor(effect: Effect, numbers: JudgeNumbers): TrialResult['outcome'] {
+  if (effect.high < 0) return 'worse';
+  return effect.measured.points > numbers.worth && leaning({ effects: [effect] }, numbers) === 'better'
+    ? 'better'
+    : 'same';
 }
 
 /** As it is kept in the log; a hundredth of a point is far below what anybody can rate. */

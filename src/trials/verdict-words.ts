@@ -2,8 +2,8 @@
 import { amountWords } from '../bike/setting-words.ts';
 import { asRead } from '../bike/units.ts';
 import { capital, percent } from '../form/text.ts';
-import { JUDGE, type JudgeNumbers } from './decide.ts';
 import type { Effect, Judgement } from './judge.ts';
+import { leaning, showsNone } from './leaning.ts';
 import { earlierSittings } from './pooled.ts';
 import { counted } from './sequence.ts';
 import { placeWords, standWords, wordsFor, type Trial } from './trial.ts';
@@ -28,7 +28,7 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
       return `${capital(backTo(trial, judged))}: nothing tried was worth keeping.`;
     case 'cannot-tell':
       // All runs are in, and no number of further ones would tell: that is the verdict, closed or not.
-      if (judged.more === null && leaning(judged) === 'better')
+      if (isOver(judged) && leaning(judged) === 'better')
         return `Better, but not sure, and more runs like these won't tell. ${
           closed
             ? capital(backTo(trial, judged))
@@ -37,13 +37,30 @@ export function verdictSentence(trial: Trial, judged: Judgement, closed = false)
           // Whoever did not know the settings gains nothing by it.
           trial.hidden === true ? '' : ', or test it again with somebody else setting it unseen'
         }. The ratings still count.`;
-      if (isOver(judged))
-        return `${leaning(judged) === 'worse' ? 'Worse, if anything' : 'No clear difference'}: ${backTo(trial, judged)}, and look elsewhere. The ratings still count.`;
+      if (isOver(judged)) return overSentence(trial, judged);
       if (closed) return `No verdict: ${backTo(trial, judged)}, as it was. The ratings still count.`;
       if (judged.more?.verdict !== undefined)
         return `${LEANING[leaning(judged)]}: ${againWords(trial, judged.more.runs)}.`;
       return `${LEANING[leaning(judged)]}. ${capital(backTo(trial, judged))} until more runs are in.`;
   }
+}
+
+/** More runs like these would bring nothing, and what was ridden leans to no better. */
+function overSentence(trial: Trial, judged: Judgement): string {
+  const back = backTo(trial, judged);
+  if (tooScattered(judged))
+    return `Can't tell: the ratings scatter too much, and more runs like these won't help. ${capital(back)}. ${
+      isOneMark(trial)
+        ? 'Rate every feeling when it is ridden again'
+        : 'Ride it again where every run can be ridden alike'
+    }. The ratings still count.`;
+  return `${leaning(judged) === 'worse' ? 'Worse, if anything' : 'No clear difference'}: ${back}, and look elsewhere. The ratings still count.`;
+}
+
+/** Whether ratings without a verdict rule nothing out, and so the step may be named again. */
+export function tooScattered(judged: Judgement): boolean {
+  const real = judged.effects.filter(({ arm }) => arm !== 'sham');
+  return leaning(judged) === 'none' && real.some(({ measured }) => !showsNone(measured));
 }
 
 const LEANING = {
@@ -64,25 +81,6 @@ export function againWords(trial: Trial, more: number): string {
 }
 
 const TIMES: Readonly<Record<number, string>> = { 1: 'once', 2: 'twice' };
-
-/**
- * What a trial without a verdict looks like: all that was changed is rated to one side, beyond its interval, or in every single
- * run and by more than is worth having. What belief in the step may have added is no gain.
- */
-export function leaning(
-  { effects }: Pick<Judgement, 'effects'>,
-  { worth }: Pick<JudgeNumbers, 'worth'> = JUDGE,
-): keyof typeof LEANING {
-  const real = effects.filter(({ arm }) => arm !== 'sham');
-  if (real.length === 0) return 'none';
-  if (real.every(({ high, always, difference }) => high < 0 || (always === 'worse' && difference <= -worth)))
-    return 'worse';
-  return real.every(
-    ({ low, always, measured }) => low > 0 || (always === 'better' && measured.points >= worth),
-  )
-    ? 'better'
-    : 'none';
-}
 
 /** A trial without a verdict that leans to better, kept on the rider's word; undefined where it leans nowhere. */
 export function keptOnWord(judged: Judgement): Judgement | undefined {
@@ -212,10 +210,14 @@ function openSentence({ hidden, expected }: Trial, { effects }: Judgement): stri
   ];
 }
 
-function scatterSentence({ ridden }: Trial, { scatter, noise }: Judgement): string[] {
-  if (scatter !== true || noise === undefined) return [];
-  if (ridden.every(({ ratings }) => Object.keys(ratings).length < 2))
-    return ['One mark a run says little. Rate every feeling on the sheet.'];
+function isOneMark({ ridden }: Trial): boolean {
+  return ridden.every(({ ratings }) => Object.keys(ratings).length < 2);
+}
+
+function scatterSentence(trial: Trial, judged: Judgement): string[] {
+  const { scatter, noise } = judged;
+  if ((scatter !== true && !(isOver(judged) && tooScattered(judged))) || noise === undefined) return [];
+  if (isOneMark(trial)) return ['One mark a run says little. Rate every feeling on the sheet.'];
   return [`The ratings jump by ${noise.toFixed(1)} points from run to run: too much to tell.`];
 }
 

@@ -16,7 +16,8 @@ import { penRows } from '../trials/pen-sheet.ts';
 import { ratedWorst } from '../trials/record.ts';
 import { runsLeft } from '../trials/sequence.ts';
 import { tidy, type Trial } from '../trials/trial.ts';
-import { againWords, isOver, leaning, verdictSentence } from '../trials/verdict-words.ts';
+import { leaning } from '../trials/leaning.ts';
+import { againWords, isOver, tooScattered, verdictSentence } from '../trials/verdict-words.ts';
 import type { KeptInterview, StopFound } from './cases/kept-interviews.ts';
 import { quoted } from '../host/quoted.ts';
 import { setLine as countLine } from './bikes/set-line.ts';
@@ -145,7 +146,7 @@ function trialStep(trial: Trial, at: string): NextThing {
       do: `All runs of trial ${trial.id} are done. Get the verdict:`,
       command: judging,
     };
-  if (judged.more === null && leaning(judged) === 'better')
+  if (isOver(judged) && leaning(judged) === 'better')
     return {
       kind: 'give-up',
       do: `Trial ${trial.id} looks better, but not sure, and more runs like these won't tell. Keep the step, or end it with --close in place of --keep${trial.hidden === true ? '' : ' and plan it again, with somebody else setting it unseen'}:`,
@@ -154,7 +155,7 @@ function trialStep(trial: Trial, at: string): NextThing {
   if (isOver(judged) || judged.more === null || judged.more === undefined)
     return {
       kind: 'give-up',
-      do: `Trial ${trial.id} shows no clear difference, and more runs won't help. End it and go back to the reference:`,
+      do: `Trial ${trial.id} ${tooScattered(judged) ? 'could not tell: its ratings scatter too much' : OVER[leaning(judged)]}, and more runs like these won't help. End it and go back to the reference:`,
       command: `${judging} --close`,
     };
   if (judged.more.verdict !== undefined)
@@ -169,6 +170,12 @@ function trialStep(trial: Trial, at: string): NextThing {
     command: record,
   };
 }
+
+const OVER = {
+  better: 'looks better, but not sure',
+  worse: 'looks worse, if anything',
+  none: 'shows no clear difference',
+} as const;
 
 const SHOWS = {
   better: 'looks better so far, but not sure yet',

@@ -264,8 +264,8 @@ it.each([
     kept: false,
     ...(error === undefined ? {} : { points: 0, error }),
   }));
-  expect(lastInVain(since, step, 0.6)).toBe(vain ? since.at(-1) : undefined);
-  expect(lastInVain(since, readDeed('front.rebound.low+1'), 0.6)).toBeUndefined();
+  expect(lastInVain(since, step)).toBe(vain ? since.at(-1) : undefined);
+  expect(lastInVain(since, readDeed('front.rebound.low+1'))).toBeUndefined();
 });
 
 it('a step whose ratings scatter, and lie below those without it, was in vain as well', () => {
@@ -273,9 +273,9 @@ it('a step whose ratings scatter, and lie below those without it, was in vain as
   const rated = (points: number): CaseResult[] => [
     { change: step, outcome: 'same', kept: false, points, error: 0.9 },
   ];
-  expect(lastInVain(rated(-0.8), step, 0.6)).toBeDefined();
-  expect(lastInVain(rated(0), step, 0.6)).toBeUndefined();
-  expect(lastInVain(rated(0.8), step, 0.6)).toBeUndefined();
+  expect(lastInVain(rated(-0.8), step)).toBeDefined();
+  expect(lastInVain(rated(0), step)).toBeUndefined();
+  expect(lastInVain(rated(0.8), step)).toBeUndefined();
 });
 
 it('frees the front from waiting for the rear once slowing the rear was tested in vain', () => {

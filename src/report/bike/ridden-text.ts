@@ -52,12 +52,12 @@ export function ratedWords({ outcome, points, error }: CaseResult): string {
 
 /** Why a step that was not kept may come again. */
 function whyAgain({
-  result: { outcome, points = 0, error },
+  result: { outcome, error },
   stands,
   same,
 }: RiddenBefore): Parameters<typeof reasonIn>[1] {
   if (!stands) return 'again-changed';
   if (!same) return 'again-size';
-  if (outcome === 'better' || (outcome === 'same' && points >= JUDGE.worth)) return 'again-better';
+  if (outcome === 'better') return 'again-better';
   return error === undefined ? 'again-word' : 'again-scatter';
 }
