@@ -20,7 +20,7 @@ import { loadRules } from './rules/load-rules.ts';
 import { knockOnOf } from './physics.ts';
 import { saidOf, type Said } from './cases/said-of.ts';
 import type { LoadedSheet } from './bikes/load-sheet.ts';
-import type { CaseRecord } from './cases/records.ts';
+import type { CaseRecord } from './cases/case-texts.ts';
 
 export interface Opened {
   readonly kase: Case;

@@ -218,6 +218,29 @@ tried:
       'stdin:1: bike: nowhere.yaml: no such file. Check the name and the folder.\nstdin:1: tried › entry 1: front.rebound.low: sideways is not a direction; use open or close.\n',
     );
   });
+  it('says of cases without a line between them where each begins, and of nothing that follows from it', async () => {
+    const [one, other] = ['one', 'other'].map(
+      (id) => `case: 1\nid: ${id}\nanswers:\n  hit-pattern: row\n`,
+    ) as [string, string];
+    const { err } = await at(['diagnose', '-'], `${one}${other}  hit-pattern: one\n${one}`);
+    expect(err).toBe(
+      [
+        'stdin:5:1: error: Another case begins here. Write a line with --- before it. [duplicate-key]',
+        'stdin:9:3: error: This key is here twice. Keep one of the two. [duplicate-key]',
+        'stdin:10:1: error: Another case begins here. Write a line with --- before it. [duplicate-key]',
+        '',
+      ].join('\n'),
+    );
+    expect((await at(['diagnose', '-'], `${one}---\n${other}`)).code).toBe(0);
+  });
+  it.each(['good.yaml\n', './good.yaml\n/tmp/a b.ndjson\n'])(
+    'is told of names of files: %j',
+    async (names) => {
+      expect((await at(['diagnose', '-'], names)).err).toBe(
+        'stdin: these are names of files, and no cases. Name them on the line: earshot diagnose FILE ...\n',
+      );
+    },
+  );
   it('is told of a picture that it is no text, and of a number in the place of an answer how it is written', async () => {
     writeFileSync(join(dir, 'picture.png'), new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0, 0, 0, 0x0d]));
     expect((await at(['diagnose', 'picture.png'])).err).toContain('this is no text, but a picture');

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { diagnose } from '../../src/cli/commands/diagnose.ts';
 import { limitedLines } from '../../src/disk/lines.ts';
-import { readBatches, type CaseRecord } from '../../src/workspace/cases/records.ts';
+import { readBatches } from '../../src/workspace/cases/records.ts';
+import type { CaseRecord } from '../../src/workspace/cases/case-texts.ts';
 import { MOST_RESULTS, MOST_ROUNDS, tooMuch } from '../../src/casework/reading/too-much.ts';
 import { PLAIN } from '../../src/report/style.ts';
 import type { Io } from '../../src/host/io.ts';

@@ -7,7 +7,8 @@ import { sheetOf } from '../../workspace/bikes/known-bikes.ts';
 import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
 import { latestInterview } from '../../workspace/cases/autosave-path.ts';
 import { keptCase } from '../../workspace/cases/kept-case.ts';
-import { readRecords, type CaseRecord } from '../../workspace/cases/records.ts';
+import { readRecords } from '../../workspace/cases/records.ts';
+import type { CaseRecord } from '../../workspace/cases/case-texts.ts';
 import type { InterviewOptions } from '../commands/interview.ts';
 
 /** @returns the file to go on from, and whether it is one of the user's own that is gone on with in its place */

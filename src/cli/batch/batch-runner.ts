@@ -14,7 +14,8 @@ import { MOST_SIDE_EFFECTS } from '../../report/text.ts';
 import { lettersWords, setLine, toWriteDown } from '../../workspace/bikes/set-line.ts';
 import type { Keep } from '../../workspace/cases/kept-by-content.ts';
 import type { Opened, Workspace } from '../../workspace/workspace.ts';
-import { recordsOf, type Batch, type CaseRecord } from '../../workspace/cases/records.ts';
+import { recordsOf, type Batch } from '../../workspace/cases/records.ts';
+import type { CaseRecord } from '../../workspace/cases/case-texts.ts';
 import { withKnockOn } from '../../workspace/with-knock-on.ts';
 
 export interface BatchOptions {

@@ -21,7 +21,7 @@ import { openAutosave, type CaseData, type Autosave, type Place } from '../../wo
 import { setLine } from '../../workspace/bikes/set-line.ts';
 import { mayBeNamed } from '../../workspace/bikes/named-sheet.ts';
 import { packArgs, quoted, shellPath } from '../../host/quoted.ts';
-import type { CaseRecord } from '../../workspace/cases/records.ts';
+import type { CaseRecord } from '../../workspace/cases/case-texts.ts';
 import { sayHistory } from '../../workspace/bikes/say-history.ts';
 import { checkSave, fileName, latestInterview, noteElsewhere } from '../../workspace/cases/autosave-path.ts';
 import { autosaveFolder, caseWord } from '../../workspace/cases/kept-case.ts';

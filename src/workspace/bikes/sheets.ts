@@ -5,7 +5,7 @@ import type { OwnSetting } from '../../bike/own-setting.ts';
 import type { BikeSheet } from '../../bike/sheet.ts';
 import type { Case } from '../../casework/case.ts';
 import type { Io } from '../../host/io.ts';
-import type { CaseRecord } from '../cases/records.ts';
+import type { CaseRecord } from '../cases/case-texts.ts';
 import type { LoadedSheet, SheetLoader } from './load-sheet.ts';
 
 export interface Sheets {

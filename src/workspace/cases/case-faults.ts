@@ -3,7 +3,7 @@ import type { CaseVocabulary } from '../../casework/case.ts';
 import { isMap } from '../../form/plain-data.ts';
 import { inOrder, pathLine, type PathProblem } from '../../form/problem.ts';
 import { Refusal } from '../../host/io.ts';
-import type { CaseRecord } from './records.ts';
+import type { CaseRecord } from './case-texts.ts';
 
 export function linesOf({ name, locate }: CaseRecord, problems: readonly PathProblem[]): string[] {
   if (locate === undefined) return problems.map((one) => pathLine(name, one));

@@ -5,7 +5,8 @@ import type { Entry } from '../../logbook/entry.ts';
 import type { Io } from '../../host/io.ts';
 import type { Workspace } from '../workspace.ts';
 import { KEPT, newestFirst } from './kept-interviews.ts';
-import { readRecords, type CaseRecord } from './records.ts';
+import { readRecords } from './records.ts';
+import type { CaseRecord } from './case-texts.ts';
 
 export interface LastInterview {
   readonly said?: string;

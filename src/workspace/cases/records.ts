@@ -1,25 +1,11 @@
 /** Case records out of files and streams, one at a time, each with its place; a bad one never stops the rest. */
 import { closeSync, createReadStream, fstatSync, openSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import type { Parsed } from '../../form/parse.ts';
 import { Refusal, type Io } from '../../host/io.ts';
+import { jsonFault, whole, type CaseRecord } from './case-texts.ts';
 import { keptCase } from './kept-case.ts';
 import { limitedLines, type Line } from '../../disk/lines.ts';
 import { readText, type Bounds } from '../../disk/read-file.ts';
-
-export interface CaseRecord {
-  /** how the record is named in messages, e.g. `cases.ndjson:12` */
-  readonly name: string;
-  /** the folder its file is in, for paths inside the case */
-  readonly folder: string;
-  readonly data?: unknown;
-  /** why there is no data */
-  readonly fault?: string;
-  /** the whole file could not be read: wrong usage, not one bad record among others */
-  readonly unreadable?: boolean;
-  /** where a path inside the record stands in its file, where that is known */
-  readonly locate?: Parsed['locate'];
-}
 
 /** A case is a page of text; a line this long is not one. */
 export const MOST_LINE_BYTES = 1024 * 1024;
@@ -189,62 +175,4 @@ async function* stream(
     }
   }
   yield* oneByOne(whole(`${texts[0]}${texts.slice(1).join('\n')}`, name, folder));
-}
-
-async function* whole(text: string, file: string, folder: string): AsyncGenerator<CaseRecord> {
-  if (text.trim() === '') {
-    yield { name: file, folder, fault: `${file}: the file is empty. Write a case; see examples/cases.` };
-    return;
-  }
-  if (/^\s*[[{]/.test(text)) {
-    let data: unknown;
-    try {
-      data = JSON.parse(text);
-    } catch (error) {
-      // A flow-style YAML case also begins with a brace; only then is the YAML reader worth its time.
-      if (file.endsWith('.json')) {
-        yield {
-          name: file,
-          folder,
-          fault: `${file}: this is not JSON (${jsonFault(error)}). Fix it, or save it as YAML.`,
-        };
-        return;
-      }
-      yield* yamlCases(text, file, folder);
-      return;
-    }
-    const list = Array.isArray(data) ? data : [data];
-    for (const [i, one] of list.entries())
-      yield { name: list.length > 1 ? `${file}#${i + 1}` : file, folder, data: one };
-    return;
-  }
-  yield* yamlCases(text, file, folder);
-}
-
-async function* yamlCases(text: string, file: string, folder: string): AsyncGenerator<CaseRecord> {
-  const { parseYamlAll } = await import('../../form/parse.ts');
-  const { problemLine } = await import('../../form/problem.ts');
-  const documents = parseYamlAll(text, file);
-  for (const [i, parsed] of documents.entries()) {
-    const name = documents.length > 1 ? `${file}#${i + 1}` : file;
-    if (parsed.data === undefined) {
-      yield { name, folder, fault: parsed.problems.map(problemLine).join('\n') };
-      continue;
-    }
-    const { locate } = parsed;
-    const list: unknown[] = Array.isArray(parsed.data) ? parsed.data : [parsed.data];
-    for (const [j, one] of list.entries()) {
-      yield list.length > 1
-        ? { name: `${name}#${j + 1}`, folder, data: one, locate: (path, key) => locate([j, ...path], key) }
-        : { name, folder, data: one, locate };
-    }
-  }
-}
-
-function jsonFault(error: unknown): string {
-  // V8 quotes a part of the text, which may be long or odd; its first words are enough.
-  return (error as Error).message
-    .replace(/, ?"[\s\S]*$/, '')
-    .replace(/\s+/g, ' ')
-    .slice(0, 80);
 }

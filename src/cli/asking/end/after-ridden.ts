@@ -11,7 +11,7 @@ import { foldCommand, paragraph } from '../../../report/wrap.ts';
 import { openToWrite } from '../../../workspace/bikes/open-bike.ts';
 import { writeRidden } from '../../../workspace/bikes/ridden-step.ts';
 import { outlookOf } from '../../../workspace/outlook.ts';
-import type { CaseRecord } from '../../../workspace/cases/records.ts';
+import type { CaseRecord } from '../../../workspace/cases/case-texts.ts';
 import { newRecord } from '../begun-from.ts';
 import type { Ridden } from '../interview-session.ts';
 
