@@ -6,7 +6,15 @@ import type { Adjustment } from '../rulebase/compiled-adjustment.ts';
 import type { PreparedBike } from './prepared-bike.ts';
 import { isGuessAfterTest, refusedOf, type InVain, type Refused } from './refused.ts';
 import { bestOf, searchOrder } from './best-of.ts';
-import { isOutOfPlace, missingProof, refusalOf, type Situation } from './hold-back.ts';
+import {
+  FREE,
+  HELD,
+  isOutOfPlace,
+  missingProof,
+  refusalOf,
+  standingsOf,
+  type Situation,
+} from './hold-back.ts';
 import { expectedCure, expectedWorth } from './payoff.ts';
 import { answeredFirst, heldBack, isForDanger, marksOf, measuredFirst, type Because } from './put-first.ts';
 import { backFirst, homeOf, leadingBack, type WayBack } from './way-back.ts';
@@ -96,8 +104,13 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   };
   const refusal = (p: number): string | undefined =>
     inVain(p) ?? (rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p)));
+  const standings = standingsOf(s);
   const allowed = (p: number): boolean =>
-    refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
+    standings[p] === FREE
+      ? inVain(p) === undefined
+      : standings[p] !== HELD &&
+        refusal(p) === undefined &&
+        missingProof(s, payoff.adjustments[p]!) === undefined;
   const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
   const repair = dangerous
     ? bestOf(cure, (p) => allowed(p) && isRepairFound(s, heeded.dangers, p, cure), marks.repairs)

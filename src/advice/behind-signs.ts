@@ -11,19 +11,28 @@ export interface Behind {
   readonly all: number;
 }
 
+type Signs = readonly Pick<Evidence, 'question' | 'answer'>[];
+
 export function behindSigns(
   { rules: { questions } }: Model,
   { causes }: Pick<Belief, 'causes'>,
-  signs: readonly Pick<Evidence, 'question' | 'answer'>[],
+  signs: Signs,
 ): Behind {
-  const weights = new Float64Array(causes.length);
+  return weighed(linksTo(questions, signs, causes.length), causes);
+}
+
+const known = new WeakMap<Signs, { readonly questions: readonly Question[]; readonly links: Float64Array }>();
+
+/** By cause: its links to the signs, added up; the same whatever is believed, so that of the same signs it is kept. */
+function linksTo(questions: readonly Question[], signs: Signs, causes: number): Float64Array {
+  const before = known.get(signs);
+  if (before?.questions === questions) return before.links;
+  const links = new Float64Array(causes);
   for (const { question, answer } of signs)
     // Of a sign whose end is not known, what brings it at either.
-    for (const at of questions[question]!.either ?? [question])
-      addBehind(weights, questions[at]!, answer, causes);
-  let all = 0;
-  for (let c = 0; c < weights.length; c++) all += weights[c]!;
-  return { weights, all };
+    for (const at of questions[question]!.either ?? [question]) addLinks(links, questions[at]!, answer);
+  if (before === undefined) known.set(signs, { questions, links });
+  return links;
 }
 
 /** Share of what is behind the signs that an adjustment cures, 0..1; there must be something behind them. */
@@ -43,11 +52,18 @@ export function leftBehind(bench: PreparedBike, { weights }: Behind, adjustment:
  * them some sixty times.
  */
 
-function addBehind(weights: Float64Array, { links }: Question, sign: number, causes: Float64Array): void {
+function addLinks(to: Float64Array, { links }: Question, sign: number): void {
   for (let i = 0; i < links.length; i++) {
     const link = links[i]!;
-    if (link[1] === sign) weights[link[0]]! += link[2] * causes[link[0]]!;
+    if (link[1] === sign) to[link[0]]! += link[2];
   }
+}
+
+function weighed(links: Float64Array, causes: Float64Array): Behind {
+  const weights = new Float64Array(links.length);
+  let all = 0;
+  for (let c = 0; c < weights.length; c++) all += weights[c] = links[c]! * causes[c]!;
+  return { weights, all };
 }
 
 function curedOf(weights: Float64Array, cures: ArrayLike<number>): number {

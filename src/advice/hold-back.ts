@@ -36,12 +36,16 @@ export function roomlessOf(s: Situation, adjustment: Adjustment): string | undef
 function refusing(s: Situation, { refuseWhen }: Adjustment): Refusal | undefined {
   const { belief, known } = s;
   return refuseWhen.find(
-    ({ answers, causes, below, unless, untilTested }) =>
-      isWithin(belief.causes, causes, below) &&
-      mayBeGiven(answers, known) &&
-      !unless.some((asked) => saidSo(asked, known)) &&
-      !(untilTested !== undefined && isSpent(s, untilTested)),
+    (refusal) =>
+      isWithin(belief.causes, refusal.causes, refusal.below) &&
+      isCalledFor(refusal, known) &&
+      !(refusal.untilTested !== undefined && isSpent(s, refusal.untilTested)),
   );
+}
+
+/** Whether the answers call for a refusal, whatever is believed. */
+function isCalledFor({ answers, unless }: Refusal, known: Known | undefined): boolean {
+  return mayBeGiven(answers, known) && !unless.some((asked) => saidSo(asked, known));
 }
 
 type Bounds = readonly (readonly [cause: number, bound: number])[];
@@ -65,6 +69,27 @@ function isSpent({ model, bench: { payoff }, belief, ridden }: Situation, ids: r
   const worth = expectedWorth(payoff, belief.causes);
   // What cannot be done on this bike pays nothing off.
   return each.every((index) => isTested(index) || !(worth[payoff.adjustments.indexOf(index)]! > 0));
+}
+
+/** What the answers alone say of an adjustment: that nothing holds it back, that something does, or that it hangs on belief. */
+export const FREE = 0;
+export const HELD = 1;
+
+const standings = new WeakMap<Known, { readonly payoff: PreparedBike['payoff']; readonly of: Uint8Array }>();
+
+/** At each position FREE, HELD or neither, whatever is believed: a case asks it of the same answers hundreds of times. */
+export function standingsOf(s: Situation): Uint8Array {
+  const { known = NOTHING_KNOWN } = s;
+  const { payoff } = s.bench;
+  const before = standings.get(known);
+  if (before?.payoff === payoff) return before.of;
+  const of = Uint8Array.from(payoff.adjustments, (adjustment) => {
+    const { refuseWhen, proofs } = s.model.rules.adjustments[adjustment]!;
+    if (unprovedOf(s, adjustment) !== undefined) return HELD;
+    return proofs === undefined && !refuseWhen.some((refusal) => isCalledFor(refusal, known)) ? FREE : 2;
+  });
+  standings.set(known, { payoff, of });
+  return of;
 }
 
 /** Which proof is missing before an adjustment may be first, in words; undefined when none is. */

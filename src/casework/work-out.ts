@@ -10,6 +10,7 @@ import { recordInto, type NamedNumbers } from '../diagnosis/fast/precomputed.ts'
 import { buildModel } from '../diagnosis/model.ts';
 import { pairsOf } from '../diagnosis/pairs.ts';
 import type { CompiledRules } from '../rulebase/compiled.ts';
+import { setsOfEach } from './what-if/strength-shift.ts';
 
 /** @param physics of the bike that stands in where no sheet is given */
 export function workOut(rules: CompiledRules, physics: Physics): ReadonlyMap<string, NamedNumbers> {
@@ -18,6 +19,7 @@ export function workOut(rules: CompiledRules, physics: Physics): ReadonlyMap<str
   const model = buildModel(rules, undefined, keep);
   const bench = prepareBike(model, undefined, physics, keep);
   pairsOf(model);
+  setsOfEach(model);
   valueOfKnowing(bench.payoff, bench.prior, 0);
   for (const adjustment of bench.payoff.adjustments) bench.prospect(adjustment);
   for (const group of model.groups) {

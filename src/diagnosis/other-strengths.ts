@@ -51,6 +51,12 @@ export function otherStrengths(model: Model, group: number, answers: readonly Ev
   });
   const byQuestion = new Map(columns.map((column) => [column.question, column]));
   const shares = new Map<Column, readonly Float64Array[]>();
+  const sharesOf = (column: Column): readonly Float64Array[] => {
+    const others = new Float64Array(size).fill((1 - doubt) * column.sure);
+    for (const other of columns) if (other !== column) times(others, other, undefined, classes);
+    for (let c = 0; c < size; c++) others[c] = had[c]! > 0 ? others[c]! / had[c]! : 0;
+    return column.hanging().map((part) => product(part, others));
+  };
   const out = new Float64Array(size);
   return {
     ratio(changed) {
@@ -66,13 +72,7 @@ export function otherStrengths(model: Model, group: number, answers: readonly Ev
       // One of several answers to a question counts for less than one.
       if (column === undefined || column.share !== 1) return undefined;
       let all = shares.get(column);
-      if (all === undefined) {
-        const others = new Float64Array(size).fill((1 - doubt) * column.sure);
-        for (const other of columns) if (other !== column) times(others, other, undefined, classes);
-        for (let c = 0; c < size; c++) others[c] = had[c]! > 0 ? others[c]! / had[c]! : 0;
-        all = column.hanging().map((part) => product(part, others));
-        shares.set(column, all);
-      }
+      if (all === undefined) shares.set(column, (all = sharesOf(column)));
       return all[sign];
     },
   };

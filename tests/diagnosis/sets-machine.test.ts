@@ -98,7 +98,7 @@ it('moves one strength alike, however several signs are answered', () => {
       const shares = parts();
       expect(shares).toEqual(withoutSetsMachine(parts));
       const shifts = () => {
-        const shift = strengthShifts(model.space, weights);
+        const shift = strengthShifts(model, weights);
         return [-1, 0, 3].flatMap((cause) => shares.map((share) => shift(share, group.classOf(), cause)));
       };
       expect(shifts()).toEqual(withoutSetsMachine(shifts));

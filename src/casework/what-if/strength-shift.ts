@@ -1,6 +1,7 @@
 /** What one moved strength does to every cause, from the sets that hold its cause alone. */
 import { setsMachine, workshop } from '../../diagnosis/fast/sets-machine.ts';
 import type { HypothesisSpace } from '../../diagnosis/hypotheses.ts';
+import type { Model } from '../../diagnosis/model.ts';
 
 /** What a sign missed one time more often adds to the weight of all sets, of those that hold each cause, and of the empty one. */
 export interface Shift {
@@ -17,9 +18,9 @@ export interface Shift {
 export type Shifts = (share: Float64Array, classOf: Int32Array, cause: number) => Shift;
 
 /** @param weights of every set, adding up to 1 */
-export function strengthShifts(space: HypothesisSpace, weights: Float64Array): Shifts {
-  const { causes: n } = space;
-  const shop = shopOf(space);
+export function strengthShifts(model: Model, weights: Float64Array): Shifts {
+  const { causes: n } = model.space;
+  const shop = shopOf(model);
   const { from } = shop;
   const { code, numbers, counts, at } = shop.lists;
   return (share, classOf, cause) => {
@@ -45,12 +46,6 @@ export function strengthShifts(space: HypothesisSpace, weights: Float64Array): S
   };
 }
 
-/** The sets that hold each cause, rising, end to end, and after them all sets; where each begins, and where the last ends. */
-interface SetsOfEach {
-  readonly sets: Int32Array;
-  readonly from: Int32Array;
-}
-
 interface Shop {
   readonly machine: ReturnType<typeof setsMachine>;
   readonly from: Int32Array;
@@ -61,11 +56,12 @@ interface Shop {
 const kept = new WeakMap<HypothesisSpace, Shop>();
 
 /** Made once: a memory for each case would be a large one that lingers until the engine collects it. */
-function shopOf(space: HypothesisSpace): Shop {
+function shopOf(model: Model): Shop {
+  const { space } = model;
   const machine = setsMachine();
   let shop = kept.get(space);
   if (shop?.machine !== machine) {
-    const { sets, from } = listSets(space);
+    const { sets, from } = setsOfEach(model);
     shop = { machine, from, lists: layOut(space, sets), laid: {} };
     kept.set(space, shop);
   }
@@ -83,7 +79,12 @@ function layOut({ causes, size, parent, last }: HypothesisSpace, sets: Int32Arra
   return made;
 }
 
-function listSets({ parent, last, causes, size }: HypothesisSpace): SetsOfEach {
+/** The sets that hold each cause, rising, end to end, and after them all sets; where each begins, and where the last ends. */
+export function setsOfEach({ space, keep }: Model) {
+  return keep('sets-of-each', () => listSets(space));
+}
+
+function listSets({ parent, last, causes, size }: HypothesisSpace) {
   const from = new Int32Array(causes + 2);
   for (let h = 1; h < size; h++) for (let at = h; at > 0; at = parent[at]!) from[last[at]! + 1]!++;
   from[causes + 1] = size;

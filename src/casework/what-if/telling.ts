@@ -61,7 +61,7 @@ export function tellingOf(model: Model, bench: PreparedBike, kase: Case): Tellin
   const groupOf = new Map(last.groups.flatMap((group) => group.questions.map((q) => [q, group] as const)));
   const early = new Set(rounds.slice(0, -1).flatMap((r) => r.groups.flatMap((g) => g.questions)));
   const isGiven = givenIn(model, kase);
-  const shifts = strengthShifts(space, prior);
+  const shifts = strengthShifts(model, prior);
   const straight = ({ spots, value }: Movable): Straight | undefined => {
     if (last.trials.length > 0 || value === 1 || spots.some(({ question }) => early.has(question)))
       return undefined;
