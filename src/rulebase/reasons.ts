@@ -15,6 +15,7 @@ export const REASONS = [
   'before-at',
   'size-felt',
   'size-far',
+  'size-open',
   'other-tyre',
   'other-rate',
   'maker-first',

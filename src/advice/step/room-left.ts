@@ -87,7 +87,7 @@ export function within(asked: Step, dial: Dial, reasons: Reasons | undefined): P
   const ended: Possibility = { can: false, why: reasonIn(reasons, 'at-limit', { limit }), unfit: false };
   if (at !== undefined && at === (asked.by < 0 ? 'min' : 'max')) return ended;
   if (now === undefined)
-    return { can: true, step: asked, ...(at === undefined ? { note: withoutStop(dial.toFindOut) } : {}) };
+    return { can: true, step: asked, ...(at === undefined ? { note: countNote(dial, reasons) } : {}) };
   const to = Number(Math.min(max, Math.max(min, now + asked.by)).toFixed(3));
   // Outside its limits already and to be moved further out, or no room for the smallest step that can be set.
   const room = (to - now) * Math.sign(asked.by);
@@ -103,4 +103,10 @@ export function within(asked: Step, dial: Dial, reasons: Reasons | undefined): P
   return Math.abs(step.by - asked.by) < 1e-9 || dial.names !== undefined
     ? { can: true, step }
     : { can: true, step, note: reasonIn(reasons, 'range-left', { limit }) };
+}
+
+/** How to find out where it stands; where its clicks are known, where it stands among them says how many make one step. */
+function countNote({ unit, limited, toFindOut }: Dial, reasons: Reasons | undefined): string {
+  const find = withoutStop(toFindOut);
+  return unit === 'clicks' && limited.max ? reasonIn(reasons, 'size-open', { find }) : find;
 }

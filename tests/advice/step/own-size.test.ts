@@ -61,4 +61,20 @@ describe('the size of a step', () => {
       note: expect.stringMatching(/^\d clicks rather than 2, /) as string,
     });
   });
+
+  it('is left open where the clicks are known and nobody counted where it stands, as its trial will size it', () => {
+    const index = rules.adjustments.findIndex(({ id }) => id === 'rear.rebound.low.close');
+    const note = (sheet: BikeSheet): unknown => prepareBike(model, sheet).possible[index];
+    const { rear } = at(14).ends;
+    const uncounted = (low: object): BikeSheet => ({
+      ...at(14),
+      ends: { ...at(14).ends, rear: { ...rear, adjusters: { ...rear.adjusters, 'rebound.low': low } } },
+    });
+    expect(note(uncounted({ range: 20 }))).toMatchObject({
+      note: expect.stringContaining('one step may come out at more or fewer clicks') as string,
+    });
+    expect(note(uncounted({}))).toMatchObject({
+      note: expect.not.stringContaining('come out') as string,
+    });
+  });
 });

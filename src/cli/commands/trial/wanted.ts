@@ -101,7 +101,6 @@ export async function wantedBy(
     wanted.push({
       ...(own === undefined
         ? advised(result, bike, workspace.rules, {
-            unsheeted: kase.has !== undefined,
             told: told === true,
             why,
             less: lessLine(result, bike, `--bike ${quoted(named)}${packArgs(rules)} --case ${quoted(file)}`),
@@ -134,8 +133,6 @@ function lessLine(result: Result, { sheet }: OpenBike, at: string): string | und
 }
 
 interface Advising {
-  /** whether the interview was held without a sheet of the bike */
-  readonly unsheeted: boolean;
   /** whether what earlier trials said of it is known to the reader */
   readonly told: boolean;
   /** where the reason of a refusal is to be read */
@@ -149,7 +146,7 @@ function advised(
   result: Result,
   { sheet }: OpenBike,
   rules: CompiledRules,
-  { unsheeted, told, why, less }: Advising,
+  { told, why, less }: Advising,
 ): Wanted {
   const first = firstOf(result);
   if (first === undefined || result.verdict !== 'change')
@@ -166,7 +163,7 @@ function advised(
   return {
     changes: [change],
     chances: chancesOf(first, rules),
-    tried: [...(unsheeted ? resized(first, rules, sheet) : []), ...(told ? [] : first.ridden)],
+    tried: [...resized(first, rules, sheet), ...(told ? [] : first.ridden)],
     complaint: aimedAt(result) ?? firstSaid(result),
   };
 }
@@ -186,7 +183,7 @@ function beforeText({ before }: ResultAdjustment, audience: InterviewNotes['for'
   return [`Before the first run: ${withStop(audience === 'rider' ? before.plain : before.do)}`];
 }
 
-/** An interview without a sheet could only name the usual step: why it is another one on the knob that was counted. */
+/** Before a knob was counted only the usual step could be named: why it is another one now. */
 function resized(
   first: ResultAdjustment,
   { adjustments, numbers, reasons }: CompiledRules,
