@@ -69,6 +69,7 @@ export const REASONS = [
   'tried-same-stop',
   'trial-by-gauge',
   'trial-together',
+  'trial-one-mark',
   'trial-other-way-short',
 ] as const;
 

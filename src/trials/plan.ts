@@ -28,6 +28,8 @@ export interface PlanInput {
   readonly feel?: string;
   /** what is rated after every run */
   readonly feelings: readonly Feeling[];
+  /** what was said to bother beside what is rated in its own words */
+  readonly others?: readonly string[] | undefined;
   readonly cautions?: readonly string[];
   /** the pack's sentences */
   readonly reasons?: Reasons;
@@ -61,9 +63,12 @@ export function planTrial(input: PlanInput): Checked<Trial> {
   const before = other === undefined ? (input.before ?? []) : [];
   // What these found is in today's diagnosis already: their ratings count once.
   const chances = before.find((one) => one.chances !== undefined)?.chances ?? input.chances;
+  const others = input.others ?? [];
   const reference: Arm = { name: 'reference', set: change.from };
-  const say = (note: 'by-gauge' | 'together' | 'other-way-short', values?: Record<string, string>): string =>
-    withStop(capital(reasonIn(input.reasons, `trial-${note}`, values)));
+  const say = (
+    note: 'by-gauge' | 'together' | 'one-mark' | 'other-way-short',
+    values?: Record<string, string>,
+  ): string => withStop(capital(reasonIn(input.reasons, `trial-${note}`, values)));
   return {
     ok: true,
     value: {
@@ -82,6 +87,9 @@ export function planTrial(input: PlanInput): Checked<Trial> {
       ...(before.length === 0 ? {} : { before: before.map(asEarlier) }),
       notes: [
         ...(input.notes ?? []),
+        ...(others.length === 0
+          ? []
+          : [say('one-mark', { others: others.map((one) => `"${one}"`).join(', ') })]),
         ...(byGauge ? [say('by-gauge')] : []),
         ...(before.length === 0 ? [] : [say('together', { trials: before.map((one) => one.id).join(', ') })]),
         ...(other === undefined || !isShorter(change, other)

@@ -87,6 +87,7 @@ function armProblem(trial: Trial, arm: ArmName): TrialProblem[] {
 
 function ratingProblems(trial: Trial, ratings: RiddenRun['ratings']): TrialProblem[] {
   const known = trial.feelings.map((feeling) => feeling.id);
+  const named = trial.feelings.map(({ id, ask }) => (ask.startsWith('"') ? `${id} (${ask})` : id)).join(', ');
   const given = Object.entries(ratings);
   if (given.length === 0) {
     return [
@@ -94,7 +95,7 @@ function ratingProblems(trial: Trial, ratings: RiddenRun['ratings']): TrialProbl
         code: 'no-rating',
         at: 'ratings',
         message: 'The run has no rating.',
-        remedy: `Rate at least one of ${known.join(', ')} from ${LOWEST} to ${HIGHEST}.`,
+        remedy: `Rate at least one of ${named} from ${LOWEST} to ${HIGHEST}.`,
       },
     ];
   }
@@ -105,7 +106,7 @@ function ratingProblems(trial: Trial, ratings: RiddenRun['ratings']): TrialProbl
           code: 'unknown-feeling',
           at: `ratings.${id}`,
           message: `"${id}" is not rated in this trial.`,
-          remedy: `Rate one of these: ${known.join(', ')}.`,
+          remedy: `Rate one of these: ${named}.`,
         },
       ];
     }

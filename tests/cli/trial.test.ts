@@ -203,7 +203,70 @@ describe('trial plan', () => {
   });
 });
 
+const TWO_COMPLAINTS = {
+  case: 1,
+  id: 'two',
+  bike: 'bike.yaml',
+  said: 'the rooty bit beats my hands up, and it dives on the brakes',
+  answers: {
+    'safety.found': 'none',
+    'safety.brakes': 'good',
+    complaint: 'rows',
+    'hit-pattern': 'row',
+    'repeated-hits.trend@front': 'worse',
+    'return-speed@front': 'deep',
+  },
+};
+
+describe('what was said beside the complaint that a step is for', () => {
+  it('has no mark of its own, and is told where it goes; alone, a complaint needs no such line', async () => {
+    const shop = workshop();
+    shop.writeCase('two.yaml', TWO_COMPLAINTS);
+    const flat = async (file: string): Promise<string> =>
+      (await shop.out('trial', 'plan', ...BIKE, '--no-save', '--case', file)).replaceAll(/\s+/g, ' ');
+    const out = await flat('two.yaml');
+    expect(out).toContain('told: "beats my hands up": 1 as bad as it gets');
+    expect(out).toContain(
+      'what was said of "dives on the brakes" goes into the mark for the run as a whole.',
+    );
+    shop.writeCase('one.yaml', { ...TWO_COMPLAINTS, said: 'it beats my hands up' });
+    expect(await flat('one.yaml')).not.toContain('mark of its own');
+  });
+  it('is named beside the key of the mark, where a mark is asked for by a wrong one', async () => {
+    const shop = workshop();
+    shop.writeCase('two.yaml', TWO_COMPLAINTS);
+    await shop.out('trial', 'plan', ...BIKE, '--case', 'two.yaml');
+    expect((await record(shop, '--rating', 'bounce=5')).err).toBe(
+      'ratings.bounce: "bounce" is not rated in this trial. Rate one of these: told ("beats my hands up"), overall, grip, calm, hands.\n',
+    );
+  });
+});
+
 describe('trial record', () => {
+  it('tells of all that is wrong with the options of a run at once, with one space between words', async () => {
+    const shop = workshop();
+    await plan(shop);
+    const given = ['--run', 'xyz', '--time', '1:99', '--rating', 'foo=4', '--rating', 'grip', '--rating', ''];
+    expect((await record(shop, ...given)).err).toBe(
+      [
+        "--run xyz: no such run. Write reference, plus, or the run's number.",
+        '--rating grip: write it like grip=5.',
+        "--rating '': write it like grip=5.",
+        '--time 1:99: write seconds, 61.2, or minutes and seconds, 1:01.2.',
+        'ratings.foo: "foo" is not rated in this trial. Rate one of these: overall, grip, calm, hands.',
+        '',
+      ].join('\n'),
+    );
+    expect((await record(shop, '--rating', 'Grip=5')).code).toBe(0);
+  });
+  it('says in a pipe, where nobody can be asked, how a run is written down by options', async () => {
+    const shop = workshop();
+    await plan(shop);
+    expect(await record(shop)).toMatchObject({
+      code: 2,
+      err: 'To be asked, a terminal is needed. By options: earshot trial record --bike bike.yaml --rating overall=N --rating grip=N --rating calm=N --rating hands=N\n',
+    });
+  });
   it('says what to set next, and when all is ridden', async () => {
     const shop = workshop();
     await plan(shop);

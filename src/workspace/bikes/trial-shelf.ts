@@ -83,7 +83,13 @@ export function chooseTrial(trials: readonly Trial[], id: string | undefined, bi
   return only;
 }
 
+type Mistake = { readonly at: string; readonly message: string; readonly remedy: string };
+
+export function mistakeLine({ at, message, remedy }: Mistake): string {
+  return `${at}: ${message} ${remedy}`;
+}
+
 /** Every mistake of a plan or a run on a line of its own. */
-export function mistakes(problems: readonly { at: string; message: string; remedy: string }[]): Refusal {
-  return new Refusal(problems.map(({ at, message, remedy }) => `${at}: ${message} ${remedy}`).join('\n'));
+export function mistakes(problems: readonly Mistake[]): Refusal {
+  return new Refusal(problems.map(mistakeLine).join('\n'));
 }

@@ -144,6 +144,7 @@ function plan(
     chances: wanted.chances,
     expected: { points, misled, open },
     feelings: feelingsFor(rules.feelings, wanted.complaint),
+    others: wanted.others,
     reasons: rules.reasons,
     bothWays,
     before: trialsOfStep(trials, known, step),

@@ -9,7 +9,7 @@ import type { BegunRun, RiddenRun, Trial } from '../../../trials/trial.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
 import { openToWrite, refusing, type OpenBike } from '../../../workspace/bikes/open-bike.ts';
 import { packArgs, quoted } from '../../../host/quoted.ts';
-import { meantRun, readRatings, readTime } from './run-options.ts';
+import { meantRun, readRun } from './run-options.ts';
 import { notRidden, stopLogged } from './not-ridden.ts';
 import type { AskedRun } from '../../asking/run-prompts.ts';
 import { chooseTrial, mistakes, openOnes, trialNow, trialsOf } from '../../../workspace/bikes/trial-shelf.ts';
@@ -47,7 +47,7 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
     // While no other is open it need not be named.
     const alone = openOnes(trials).length === 1 && trial.verdict === undefined;
     const at = `--bike ${quoted(options.bike)}${alone ? '' : ` --trial ${quoted(trial.id)}`}${packArgs(io.packs)}`;
-    const asked = options.dropLast ? { write: dropped } : await recorded(trial, options, io);
+    const asked = options.dropLast ? { write: dropped } : await recorded(trial, options, at, io);
     if ('begun' in asked) return await leave(asked.begun, trial, bike, at, io);
     const { write } = asked;
     let written: Written | undefined;
@@ -114,10 +114,14 @@ async function leave(
   return EXIT.interrupted;
 }
 
-/** @returns what to write, or what was told until the user left the prompt */
+/**
+ * @param at names bike and trial on a command line
+ * @returns what to write, or what was told until the user left the prompt
+ */
 async function recorded(
   trial: Trial,
   options: TrialRecordOptions,
+  at: string,
   io: Io,
 ): Promise<{ readonly write: Writing; readonly prompted?: true } | { readonly begun: BegunRun }> {
   const told = options.hidden ? true : options.known ? false : trial.hidden;
@@ -125,17 +129,20 @@ async function recorded(
   if (asked && io.stdinIsTty && io.stdoutIsTty) {
     const { run, begun } = await atPrompt(withHidden(trial, told), options.prompter);
     if (run === undefined) return { begun };
-    const at = io.now().toISOString();
-    return { write: (now) => add(withHidden(now, begun.hidden ?? told), { ...run, at }), prompted: true };
+    const ridden = { ...run, at: io.now().toISOString() };
+    return { write: (now) => add(withHidden(now, begun.hidden ?? told), ridden), prompted: true };
   }
-  const seconds = readTime(options.time);
+  if (asked && options.time === undefined && options.note === undefined)
+    throw new Refusal(
+      `To be asked, a terminal is needed. By options: earshot trial record ${at} ${marksOf(trial)}`,
+    );
+  const { meant, ratings, seconds } = readRun(trial, options);
   const rated = {
-    ratings: readRatings(options.rating),
+    ratings,
     ...(seconds === undefined ? {} : { seconds }),
     at: io.now().toISOString(),
     ...(options.note === undefined ? {} : { note: options.note }),
   };
-  const meant = meantRun(trial, options.run);
   const long = seconds === undefined ? undefined : doubtfulTime(without(trial, meant.instead), seconds);
   if (long !== undefined) io.err(`Check the time: ${options.time} is ${long}.\n`);
   const write = (now: Trial): Written => {
@@ -150,6 +157,11 @@ async function recorded(
     return instead === undefined ? add(open, run) : putRight(open, instead, run);
   };
   return { write };
+}
+
+/** All marks of a run as options, to be filled in. */
+function marksOf({ feelings }: Trial): string {
+  return feelings.map(({ id }) => `--rating ${id}=N`).join(' ');
 }
 
 /** The trial without the run that is written again. */

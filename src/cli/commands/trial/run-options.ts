@@ -1,8 +1,10 @@
 /** A ridden run as options give it: which arm, ratings, time. */
 import { didYouMean } from '../../../form/suggest.ts';
+import { checkBegun } from '../../../trials/record.ts';
 import { nextArm } from '../../../trials/sequence.ts';
 import type { ArmName, Trial } from '../../../trials/trial.ts';
 import { Refusal } from '../../../host/io.ts';
+import { mistakeLine } from '../../../workspace/bikes/trial-shelf.ts';
 
 /** Which run is meant: a new one with its arm, or one that is put right. */
 export interface MeantRun {
@@ -24,22 +26,62 @@ export function meantRun(trial: Trial, run: string | undefined): MeantRun {
   const names = trial.arms.map(({ name }) => name);
   throw new Refusal(
     number === undefined
-      ? `--run ${run}: no such run. ${didYouMean(run, names)} Write ${names.join(', ')}, or the run's number.`
+      ? `--run ${run}: no such run. ${didYouMean(run, names)} Write ${names.join(', ')}, or the run's number.`.replace(
+          '  ',
+          ' ',
+        )
       : `--run ${run}: run ${next} is next. Record the runs in the order you rode them${next === 1 ? '' : `. To correct an earlier run, give its number`}.`,
   );
 }
 
-/** `grip=5`, each once. @throws Refusal with every one that cannot be read */
-export function readRatings(given: readonly string[]): Record<string, number> {
+export interface RunGiven {
+  readonly meant: MeantRun;
+  readonly ratings: Readonly<Record<string, number>>;
+  /** absent when nobody timed it */
+  readonly seconds: number | undefined;
+}
+
+/** @throws Refusal with all that is wrong with what the line says of the run */
+export function readRun(
+  trial: Trial,
+  {
+    run,
+    rating,
+    time,
+  }: {
+    readonly run?: string | undefined;
+    readonly rating: readonly string[];
+    readonly time?: string | undefined;
+  },
+): RunGiven {
   const wrong: string[] = [];
+  const sound = <T>(read: () => T): T | undefined => {
+    try {
+      return read();
+    } catch (error) {
+      if (!(error instanceof Refusal)) throw error;
+      wrong.push(error.message);
+      return undefined;
+    }
+  };
+  const meant = sound(() => meantRun(trial, run));
+  const ratings = readRatings(rating, wrong);
+  const seconds = sound(() => readTime(time));
+  if (wrong.length === 0) return { meant: meant!, ratings, seconds };
+  const beside = Object.keys(ratings).length === 0 ? [] : checkBegun(trial, { ratings });
+  throw new Refusal([...wrong, ...beside.map(mistakeLine)].join('\n'));
+}
+
+/** `grip=5`, each once. @param wrong gets a line for each that cannot be read */
+function readRatings(given: readonly string[], wrong: string[]): Record<string, number> {
   const ratings: Record<string, number> = {};
   for (const one of given) {
-    const [, id, value] = /^\s*([\w-]+)\s*=\s*([\d.]+)\s*$/.exec(one) ?? [];
-    if (id === undefined || value === undefined) wrong.push(`--rating ${one}: write it like grip=5.`);
+    const [, id, value] = /^\s*([\w-]+)\s*=\s*([\d.]+)\s*$/.exec(one.toLowerCase()) ?? [];
+    if (id === undefined || value === undefined)
+      wrong.push(`--rating ${one.trim() === '' ? "''" : one}: write it like grip=5.`);
     else if (Object.hasOwn(ratings, id)) wrong.push(`--rating ${one}: ${id} is rated twice.`);
     else ratings[id] = Number(value);
   }
-  if (wrong.length > 0) throw new Refusal(wrong.join('\n'));
   return ratings;
 }
 

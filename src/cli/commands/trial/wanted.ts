@@ -37,6 +37,8 @@ export interface Wanted {
   readonly alarms?: readonly string[];
   /** what the rider said that it is for */
   readonly complaint?: string | undefined;
+  /** what else was said to bother */
+  readonly others?: readonly string[];
   readonly case?: { readonly id: string; readonly data: Readonly<Record<string, unknown>> };
 }
 
@@ -105,7 +107,7 @@ export async function wantedBy(
             why,
             less: lessLine(result, bike, `--bike ${quoted(named)}${packArgs(rules)} --case ${quoted(file)}`),
           })
-        : { ...unadvised(own, bike, workspace.rules), complaint: aimedAt(result) ?? firstSaid(result) }),
+        : { ...unadvised(own, bike, workspace.rules), ...saidOf(result) }),
       alarms: [
         ...alarmTexts(alarmsOf(set, bench.rules, kase.interview?.for ?? 'mechanic')),
         // What goes back is off in both settings: else two things would differ.
@@ -164,7 +166,20 @@ function advised(
     changes: [change],
     chances: chancesOf(first, rules),
     tried: [...resized(first, rules, sheet), ...(told ? [] : first.ridden)],
-    complaint: aimedAt(result) ?? firstSaid(result),
+    ...saidOf(result),
+  };
+}
+
+/** What the change is for in the rider's words, and what else he said; a part of the same words is nothing else. */
+function saidOf(result: Result): Pick<Wanted, 'complaint' | 'others'> {
+  const complaint = aimedAt(result) ?? firstSaid(result);
+  if (complaint === undefined) return {};
+  const phrases = new Set(result.complaints.map(({ phrase }) => printable(phrase, MOST_NAME)));
+  const isPart = (one: string): boolean =>
+    [complaint, ...phrases].some((other) => other !== one && other.includes(one));
+  return {
+    complaint,
+    others: [...phrases].filter((one) => one !== complaint && !one.includes(complaint) && !isPart(one)),
   };
 }
 
