@@ -40,7 +40,7 @@ it('says where the rule stops, too', () => {
   const step = { setting: 'rear.spring', by: 10, unit: 'psi' } as const;
   const { repeat } = rules.adjustments.find(({ id }) => id === 'rear.spring.firmer')!;
   expect(untilMeasured(step, [sag(0.43)], rules, repeat)).toBe(
-    'then measure again, and repeat until it is about 27.5 %; stop when it holds the most that the manufacturer allows',
+    'then measure again, and repeat until it is about 27.5 %; stop when it is at the maximum pressure (manufacturer)',
   );
 });
 it('stops at the same where the number or the answer alone was told', () => {
@@ -53,6 +53,6 @@ it('stops at the same where the number or the answer alone was told', () => {
       consult(model, bench, kase, { next: true, explain: 5, fit: true }),
     );
     const { note } = adjustments.find(({ id }) => id === 'rear.spring.firmer')!;
-    expect(note).toContain('stop when it holds the most that the manufacturer allows');
+    expect(note).toContain('stop when it is at the maximum pressure (manufacturer)');
   }
 });

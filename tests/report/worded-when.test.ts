@@ -19,8 +19,8 @@ function cueAfter(answers: Readonly<Record<string, string>>): ResultAdjustment {
 
 describe('the cue of a rider', () => {
   it.each([
-    [{ 'brake-habit': 'drags' }, /braking as ever.*rolled through off the brakes/],
-    [{ 'brake-habit': 'inside', 'weight-place': 'back' }, /braking as ever/],
+    [{ 'brake-habit': 'drags' }, /braking as usual.*rolling through off the brakes/],
+    [{ 'brake-habit': 'inside', 'weight-place': 'back' }, /braking as usual/],
     [{ 'weight-place': 'back' }, /hips over the pedals.*not behind the saddle/],
     [{ tense: 'yes' }, /loose: weight on the feet/],
     [{ feet: 'bounce' }, /heels dropped/],

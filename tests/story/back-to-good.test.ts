@@ -41,7 +41,7 @@ it('goes back before any other step, as far as it was moved', async () => {
   const { first: id, because, top } = await first(shop, {});
   expect([id, because]).toEqual(['back-to-good', 'put-back']);
   expect(top).toMatchObject({ change: 'front.rebound.low+4', from: 6, to: 10 });
-  expect(top.do).toBe('Back to what a trial kept: front low-speed rebound');
+  expect(top.do).toBe('Go back to the setting that a trial kept: front low-speed rebound');
   // It is no evidence: with the log or without, nobody said that it rides worse for that.
   expect((await first(shop, {}, '--no-log')).first).not.toBe('back-to-good');
 });

@@ -170,7 +170,7 @@ describe('what was tried in vain and left on the bike', () => {
     const file = join(folder, 'dives.yaml');
     const sheet = flat(await shop.out('trial', 'plan', ...BIKE, '--case', file, '--paper', '--no-save'));
     expect(sheet).toContain(`Before the first run: Put back what was tried and left in: ${back}`);
-    expect(sheet).toContain('let the air out slowly');
+    expect(sheet).toContain('let all air out slowly');
     const other = flat(
       await shop.out('trial', 'plan', ...BIKE, '--case', file, '--change', 'rear.tyre+2psi', '--no-save'),
     );
