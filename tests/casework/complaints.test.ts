@@ -290,7 +290,7 @@ describe('the last screen', () => {
     expect(hands.instead?.id).toMatch(/^controls/);
   });
   it('shows the caution that is about this change, not the one about all', () => {
-    expect(shown(result, 8)).toContain('Closed too far, the rear packs down');
+    expect(shown(result, 8)).toContain('With rebound closed too far, the rear packs down');
   });
   it('tells a rider which way to turn, and no circuit where there is one knob', () => {
     expect(shown(result, undefined, 'rider')).toMatch(/clockwise/);

@@ -342,7 +342,7 @@ describe('a spring that goes back where its sag was told', () => {
   it('has its goal in millimetres, and how far back from a pressure that was told', () => {
     const held = note({ ...SAG, at: { pressure: 102 * 6894.757, unit: 'psi' } });
     expect(held).toMatch(
-      /by the sag that was told, about 102 → (8|9)\d psi.*about 17\.5 % \(30 of 170 mm\) is the goal/i,
+      /by the sag you gave, about 102 → (8|9)\d psi.*about 17\.5 % \(30 of 170 mm\) is the goal/i,
     );
     expect(note(SAG)).toMatch(/go back a click.*about 17\.5 % \(30 of 170 mm\) is the goal/i);
   });

@@ -84,7 +84,7 @@ describe('what is said of it', () => {
     ['one that was better', { outcome: 'better', points: 0.6, error: 0.5 }, [], 'it was rated better'],
     ['one on another bike', { changedAfter: true }, [], 'the bike was changed since'],
     ['one before a step that was kept', {}, [rode('front.tyre-2psi', true)], 'the bike was changed since'],
-    ['another amount', { change: readDeed('rear.rebound.low-4') }, [], 'this is another amount of it'],
+    ['another amount', { change: readDeed('rear.rebound.low-4') }, [], 'this step has another size'],
   ] as const)('says why it comes again after %s', (_, more, later, why) => {
     const before = { ...rode('rear.rebound.low-2', false, measured), ...more } as CaseResult;
     const again = riddenBefore(

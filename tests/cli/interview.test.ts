@@ -685,7 +685,7 @@ describe('the end of an interview', () => {
     const { prompter } = await hold(player, { resume: 'deep.yaml', save: 'deep.yaml' });
     const sag = prompter.asked.find(({ message }) => message.startsWith('Rear sag'))!;
     expect(sag.note).toBe(
-      "Usual: 25 to 30 % of the shock's stroke; 23 to 32 % is on target. The manufacturer's figure goes first.",
+      "Usual: 25 to 30 % of the shock's stroke; 23 to 32 % is on target. The manufacturer's figure comes first.",
     );
     expect(prompter.shown).toContain("26 mm of how much? Write it with the shock's stroke");
     expect(prompter.shown).toContain('95 % cannot be a sag');

@@ -108,13 +108,13 @@ it.each([
   const result = resultOf({ 'sag@front': sag });
   expect(result.first).toBe(first);
   const said = textReport(result, { rules, audience: 'rider' }).replaceAll(/\s+/g, ' ');
-  expect(said).toMatch(new RegExp(`nce it stays so, check the front rebound by hand: .*${way}`));
+  expect(said).toMatch(new RegExp(`nce you keep it, check the front rebound by hand: .*${way}`));
 });
 
 it('bars go back a spacer at a time, until half of what was raised or lowered is taken back', () => {
   for (const [answer, words] of [
-    ['higher', /until the front grips, or half of what they were raised/],
-    ['lower', /until hands and arms get a rest, or half of what they were lowered/],
+    ['higher', /until the front grips, or half of the rise/],
+    ['lower', /until hands and arms get a rest, or half of the drop/],
   ] as const) {
     const [first] = resultOf({ 'recent-change': 'cockpit', 'bar-height': answer }).adjustments;
     expect(first?.note).toMatch(words);

@@ -115,6 +115,6 @@ it('the help of the tyre question tells what its gauge takes for on target', () 
       ['sheet', '2 psi'],
       ['weight', '25 %'],
     ]);
-    expect(help).toMatch(/2 psi .* of your own figure .* usual for a weight, 25 % either way/);
+    expect(help).toMatch(/2 psi .* of your own figure .* 25 % of a figure .* usual for a weight/);
   }
 });

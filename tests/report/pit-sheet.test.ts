@@ -130,7 +130,7 @@ describe('a pit sheet', () => {
   test('of a dangerous finding says stop, and offers nothing to try', async () => {
     const page = await html('knocks-and-leaks');
     expect(words(section(page, 'Stop'))).toContain('STOP: do not ride this bike');
-    expect(words(page)).toContain('Stop: More than one thing was found');
+    expect(words(page)).toContain('Stop: There is more than one reason to stop riding');
     expect(page).not.toMatch(/The trial|Do this first|If that doesn’t fix it|class="plot"/);
   });
 

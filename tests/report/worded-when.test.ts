@@ -27,10 +27,10 @@ describe('the cue of a rider', () => {
     [{ drop: 'nose' }, /kerb twice/],
     [{ 'one-spot': 'spot' }, /a metre beside it/],
     [{ 'flat-turn.front': 'pushes' }, /same easy bend twice/],
-  ] as const)('after %j is one trial, ridden as ever and the other way', (answers, words) => {
+  ] as const)('after %j is one trial, ridden as usual and the other way', (answers, words) => {
     const told = cueAfter(answers);
     expect(told.do).toMatch(words);
-    for (const text of [told.do, told.plain]) expect(text).toMatch(/as ever|usual line/);
+    for (const text of [told.do, told.plain]) expect(text).toMatch(/as usual|usual line/);
     expect(told.plain).toContain('Change nothing on the bike');
     expect(told.feel).toMatch(/no setting cures it/);
     expect(told.wayBack).toBe(cue.wayBack);

@@ -67,8 +67,10 @@ describe('a card', () => {
   it('warns first of the direction that is moved to', async () => {
     const said = await told(workshop(), { answers: KICKS }, ...BIKE);
     expect(said).toContain('Close the rear high-speed rebound');
-    expect(said).toContain('! Closed too far, the rear packs down');
-    expect(said.indexOf('Closed too far')).toBeLessThan(said.indexOf('A rear that rebounds too fast'));
+    expect(said).toContain('! With rebound closed too far, the rear packs down');
+    expect(said.indexOf('With rebound closed too far')).toBeLessThan(
+      said.indexOf('A rear that rebounds too fast'),
+    );
   });
 
   it('says what is left where the step that looks best was ridden and rated worse', async () => {

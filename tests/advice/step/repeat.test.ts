@@ -95,10 +95,10 @@ describe('a knob that was turned before and left there', () => {
 });
 
 it.each([
-  ['front.tyre.softer', -2, /figure for your weight.*some 20 psi .1\.4 bar. for 60 kg.*stop when it folds/],
-  ['rear.tyre.harder', 2, /figure for your weight.*some 23 psi .1\.6 bar. for 60 kg.*stop when it pings/],
-  ['front.spring.softer', -4, /usually 15 to 20 %.*the least/],
-  ['rear.spring.firmer', 10, /usually 25 to 30 %.*the most/],
+  ['front.tyre.softer', -2, /figure for your weight.*about 20 psi .1\.4 bar. for 60 kg.*stop when it folds/],
+  ['rear.tyre.harder', 2, /figure for your weight.*about 23 psi .1\.6 bar. for 60 kg.*stop when it pings/],
+  ['front.spring.softer', -4, /usually 15 to 20 %.*minimum pressure/],
+  ['rear.spring.firmer', 10, /usually 25 to 30 %.*maximum pressure/],
 ])('%s ends at a figure, never at what is usual for the rider', (id, by, words) => {
   const said = answered(id, { setting: of(id).change!.setting, by, unit: 'psi' }, {});
   expect(said).toMatch(words);

@@ -144,7 +144,7 @@ describe('a coil', () => {
     expect(coilShare(told, 1).rate).toBeCloseTo(23.8 / 19, 6);
     expect(coilShare(told, 1).turns).toBeCloseTo(4.8, 6);
     expect(note('few', 0.38)).toMatch(
-      /about a quarter firmer.*where 400 stands there, the nearest to 5[01]0.*\|$/,
+      /about a quarter firmer.*if that is 400, the nearest to 5[01]0.*\|$/,
     );
     expect(note('few', 0.17)).toMatch(/^\|by that sag about .* softer/);
   });
