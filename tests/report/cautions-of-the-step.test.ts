@@ -102,7 +102,7 @@ it('never offers a warm-up for what gets worse down the run', () => {
 });
 
 it.each([
-  ['more', 'front.spring.firmer', 'more closed'],
+  ['more', 'front.spring.firmer', 'close it a click or two'],
   ['less', 'front.spring.softer', 'more open'],
 ] as const)('sends a rider to the rebound where sag is %s and the spring is changed', (sag, first, way) => {
   const result = resultOf({ 'sag@front': sag });

@@ -84,7 +84,7 @@ describe('the base pack', () => {
     expect(texts.length).toBeGreaterThanOrEqual(6);
     for (const { plain } of texts) {
       const told =
-        /some (\d+) psi front and (\d+) rear for 60 kg with kit, (\d+) and (\d+) for 80 kg, (\d+) and (\d+) for 100 kg/.exec(
+        /about (\d+) psi front and (\d+) rear for 60 kg with kit, (\d+) and (\d+) for 80 kg, (\d+) and (\d+) for 100 kg/.exec(
           plain.replace(/\s+\([^)]*\)/g, '').replace(/\s+/g, ' '),
         );
       const rows = rules.sheetCheck.near['tyre-for']!.rows;

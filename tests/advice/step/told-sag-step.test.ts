@@ -143,9 +143,7 @@ describe('a coil', () => {
     const told = { end: 'front', kind: 'trail', whole: 0.06, measured: 0.38, wanted: 0.3 } as const;
     expect(coilShare(told, 1).rate).toBeCloseTo(23.8 / 19, 6);
     expect(coilShare(told, 1).turns).toBeCloseTo(4.8, 6);
-    expect(note('few', 0.38)).toMatch(
-      /about a quarter firmer.*if that is 400, the nearest to 5[01]0.*\|$/,
-    );
+    expect(note('few', 0.38)).toMatch(/about a quarter firmer.*if that is 400, the nearest to 5[01]0.*\|$/);
     expect(note('few', 0.17)).toMatch(/^\|by that sag about .* softer/);
   });
   it('is named by its number where the one that is in was told', () => {
