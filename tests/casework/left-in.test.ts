@@ -55,9 +55,7 @@ describe('what was tried in vain and left in', () => {
   it('goes back as one step where it is several, each with its way on again', () => {
     const stiff: Tried = { ...IN_VAIN, setting: 'front.tyre', direction: 'more', by: 3, unit: 'psi' };
     const first = firstOf(told(FORK, [SPACERS, stiff], DIVES))!;
-    expect(first.before!.do).toMatch(
-      /3 psi less.*Together that is one step, back to a known state/,
-    );
+    expect(first.before!.do).toMatch(/3 psi less.*Together that is one step, back to a known state/);
     expect(first.wayBack).toMatch(
       /: make the change again.*: .*2 spacers more.*3 psi more|3 psi more.*2 spacers more/,
     );
