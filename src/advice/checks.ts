@@ -51,6 +51,15 @@ export function checksOf(
   return { done: true, wanted: () => false };
 }
 
+/** Whether as many of these looks as are asked for were ones that he could not tell: he is asked for no more of them. */
+export function cannotLook(
+  { rules: { questions, numbers } }: Model,
+  cannotTell: readonly number[],
+  { wanted }: Checks,
+): boolean {
+  return cannotTell.filter((question) => wanted(questions[question]!)).length >= numbers.asking.checks;
+}
+
 /** Whether "nothing is off" has something to stand on: looks that found nothing, or a rider who noticed nothing. */
 export function foundNothing(model: Model, evidence: readonly Evidence[]): boolean {
   const { questions, numbers } = model.rules;

@@ -6,7 +6,7 @@ import { likeliestCured } from '../advice/help-harm.ts';
 import type { Deed } from '../bike/deed.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
 import { stopReason, type StopReason } from '../advice/stop.ts';
-import { checksOf, heardNothing } from '../advice/checks.ts';
+import { cannotLook, checksOf, heardNothing } from '../advice/checks.ts';
 import { update, type Belief } from '../diagnosis/belief.ts';
 import { effects, type AnswerEffect } from '../diagnosis/explain.ts';
 import { fitOf, type Fit } from '../diagnosis/fit.ts';
@@ -180,10 +180,11 @@ export function consult(pack: Model, bench: PreparedBike, told: Case, wishes: Wi
   // Before a large claim the looks come that could speak against it, however little they promise.
   const { checks: least, 'most-questions': most } = model.rules.numbers.asking;
   const lastChance = why === undefined && !safetyOpen && asked >= most - least && wishes.keepAsking !== true;
-  const looks =
-    !checks.done && (lastChance || why === 'enough' || why === 'settled' || why === 'dry')
-      ? ranking.filter((g) => checks.wanted(model.rules.questions[g.question]!))
-      : [];
+  const mayLook =
+    !checks.done &&
+    (lastChance || why === 'enough' || why === 'settled' || why === 'dry') &&
+    !cannotLook(model, heard.cannotTell, checks);
+  const looks = mayLook ? ranking.filter((g) => checks.wanted(model.rules.questions[g.question]!)) : [];
   // A part that only one kind of spring has is named once it is known which kind it is.
   const kind = why === undefined || why === 'danger' ? undefined : asksSpring(model, bench, advice, ranking);
   const early =

@@ -85,3 +85,11 @@ describe('an end with one rebound knob', () => {
     expect(prepareBike(model).rules).toBe(rules);
   });
 });
+
+it('is asked about as the rebound knob', () => {
+  const asked = bench.rules.questions.find(({ id }) => id === 'knob-place@front')!;
+  expect(asked.ask).toBe('Front rebound knob: where is it set?');
+  expect(prepareBike(model).rules.questions.find(({ id }) => id === 'knob-place@front')!.ask).toBe(
+    'Front low-speed rebound knob: where is it set?',
+  );
+});
