@@ -25,6 +25,12 @@ export function keepBegun(trial: Trial, begun: BegunRun): Trial {
   return { ...trial, begun };
 }
 
+/** The trial without a run that something spoiled: what that was is noted, and the run is ridden again. */
+export function leaveOut(trial: Trial, note: string): Trial {
+  const { ridden, notes } = trial;
+  return { ...withoutBegun(trial), notes: [...notes, `Run ${ridden.length + 1} was left out: ${note}`] };
+}
+
 function withoutBegun(trial: Trial): Trial {
   const { begun: _, ...rest } = trial;
   return rest;
@@ -60,7 +66,7 @@ export function checkRun(trial: Trial, run: RiddenRun): TrialProblem[] {
   return [...armProblem(trial, run.arm), ...ratingProblems(trial, run.ratings), ...timeProblem(run.seconds)];
 }
 
-function closedProblem(trial: Trial): TrialProblem[] {
+export function closedProblem(trial: Trial): TrialProblem[] {
   if (trial.verdict === undefined) return [];
   return [
     {

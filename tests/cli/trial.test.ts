@@ -420,6 +420,24 @@ describe('trial record', () => {
       expect(said).toContain(next.command);
       expect(await trialOf(shop)).toMatchObject({ verdict: 'back' });
     });
+    it('asks of a run with a note whether it counts, and has one that was spoiled ridden again', async () => {
+      const shop = workshop();
+      await shop.out('trial', 'plan', ...BIKE, '--change', 'front.rebound.low+2');
+      const marks = ['4', '4', '4', '4'];
+      await told(shop, ['known', 'reference', ...marks, 'gusty', 'counts']);
+      const { said, left } = await told(shop, ['plus', '1', '1', '1', '1', '58.1, slid once', 'again']);
+      expect(left).toEqual([]);
+      expect(said).toContain('Run 2 is left out (slid once). Ride it again.');
+      expect(said).toContain('Next is run 2: front low-speed rebound at 10 clicks');
+      // What spoiled the run is no mark against the step.
+      expect(said).not.toContain('You gave a 1');
+      expect(await trialOf(shop)).toMatchObject({
+        ridden: [{ arm: 'reference', note: 'gusty' }],
+        notes: expect.arrayContaining(['Run 2 was left out: slid once']) as string[],
+      });
+      await told(shop, ['plus', '5', '5', '5', '5', '']);
+      expect((await trialOf(shop)).ridden).toHaveLength(2);
+    });
     /** Each rated 1 to 3 points better with the step in, 2.25 in the mean. */
     const GAIN = [
       [3, 4, 4, 3],
@@ -566,6 +584,7 @@ describe('trial record', () => {
         '1:62',
         '2 riders in the way',
         '62,5 dusty',
+        'counts',
       ]);
       expect(code).toBe(0);
       expect(asked[0]).toContain('Does whoever rides it know how the bike is set');
@@ -581,7 +600,7 @@ describe('trial record', () => {
       expect(first['hidden']).toBe(true);
       expect((first['ridden'] as object[])[0]).toMatchObject({ seconds: 62.5, note: 'dusty' });
       expect(said).toMatch(/After it:\n {2}earshot trial record --bike bike\.yaml/);
-      const second = await told(shop, ['plus', '5', '5', '5', '5', 'slid in the 2nd berm']);
+      const second = await told(shop, ['plus', '5', '5', '5', '5', 'slid in the 2nd berm', 'counts']);
       expect(second.asked[0]).toContain('run 2: Where was');
       expect(((await trialOf(shop))['ridden'] as object[])[1]).toMatchObject({
         note: 'slid in the 2nd berm',
@@ -674,7 +693,7 @@ describe('trial record', () => {
       await plan(shop);
       const { asked, left } = await told(shop, [
         ...['hidden', 'reference', '5', '5', '5', '5'],
-        ...['45445, slid', 'no', '45.4, slid'],
+        ...['45445, slid', 'no', '45.4, slid', 'counts'],
       ]);
       expect(left).toEqual([]);
       expect(asked).toContain('That is 12 h 37 min.: Did this run take 45445 s?');

@@ -2,6 +2,7 @@
 import { Left, type Action, type Prompter } from '../../console/prompter.ts';
 import { markWords } from '../../report/bike/trial-text.ts';
 import { turnWords } from '../../report/pit-sheet/trial.ts';
+import { MOST_NAME, printable } from '../../report/foreign-text.ts';
 import { LOWEST, doubtfulTime } from '../../trials/record.ts';
 import { nextArm } from '../../trials/sequence.ts';
 import {
@@ -21,6 +22,8 @@ export interface AskedRun {
   readonly run?: Omit<RiddenRun, 'at'>;
   /** what was said until then */
   readonly begun: BegunRun;
+  /** what was noted of it spoiled it: it is left out, and ridden again */
+  readonly spoiled?: true;
 }
 
 const BACK: Action = { key: 'b', value: 'back', name: 'back' };
@@ -33,6 +36,7 @@ type Ask = (begun: BegunRun) => Promise<BegunRun | 'back'>;
 /** Begins where the last asking was left. */
 export async function askRun(trial: Trial, prompter: Prompter): Promise<AskedRun> {
   const head = `Trial of the ${wordsFor(trial.change)}, run ${trial.ridden.length + 1}`;
+  let spoiled = false;
   const asks: Ask[] = [
     ...(trial.hidden === undefined ? [(begun: BegunRun) => askHidden(begun, head, prompter)] : []),
     (begun) => askArm(trial, begun, head, prompter),
@@ -42,6 +46,13 @@ export async function askRun(trial: Trial, prompter: Prompter): Promise<AskedRun
           askRating(feeling, begun, head, prompter),
     ),
     (begun) => askRest(trial, begun, prompter),
+    async (begun) => {
+      if (begun.note === undefined) return begun;
+      const counts = await askCounts(begun.note, head, prompter);
+      if (counts === 'back') return 'back';
+      spoiled = counts === 'again';
+      return begun;
+    },
   ];
   let begun: BegunRun = trial.begun ?? { ratings: {} };
   let at = trial.begun === undefined ? 0 : firstOpen(trial, begun);
@@ -61,6 +72,7 @@ export async function askRun(trial: Trial, prompter: Prompter): Promise<AskedRun
   const { arm, ratings, seconds, note } = begun;
   return {
     begun,
+    ...(spoiled ? { spoiled } : {}),
     run: {
       arm: arm ?? nextArm(trial),
       ratings,
@@ -170,6 +182,25 @@ async function askRest(trial: Trial, begun: BegunRun, prompter: Prompter): Promi
       prompter.say(`  ${error.message}\n`);
     }
   }
+}
+
+/** Of a run of which something is noted: a slide, a crash or another line says nothing about the settings. */
+async function askCounts(
+  note: string,
+  head: string,
+  prompter: Prompter,
+): Promise<'counts' | 'again' | 'back'> {
+  const { value } = await prompter.ask({
+    head: `${head}: "${printable(note, MOST_NAME)}"`,
+    message: 'Does this run count?',
+    choices: [
+      { value: 'counts', name: 'yes: it was ridden like the others' },
+      { value: 'again', name: 'no, that spoiled it: leave it out, and ride it again' },
+    ],
+    actions: [BACK],
+    deliberate: true,
+  });
+  return value === BACK.value ? 'back' : value === 'again' ? 'again' : 'counts';
 }
 
 /** @param long how long that is, in words */

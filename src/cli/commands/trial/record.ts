@@ -1,9 +1,19 @@
 /** `earshot trial record`: one ridden run into the log, and what to set for the next. */
 import { command, flag, onBike, text, texts, type Given, type Here } from '../../takes.ts';
 import { runLine, setLine, worstLines } from '../../../report/bike/trial-text.ts';
+import { MOST_NAME, printable } from '../../../report/foreign-text.ts';
 import { foldText } from '../../../report/wrap.ts';
 import { penRows } from '../../../trials/pen-sheet.ts';
-import { doubtfulTime, addRun, checkRun, dropRun, keepBegun, ratedWorst } from '../../../trials/record.ts';
+import {
+  doubtfulTime,
+  addRun,
+  checkRun,
+  closedProblem,
+  dropRun,
+  keepBegun,
+  leaveOut,
+  ratedWorst,
+} from '../../../trials/record.ts';
 import { runsLeft } from '../../../trials/sequence.ts';
 import type { BegunRun, RiddenRun, Trial } from '../../../trials/trial.ts';
 import { EXIT, Refusal, type ExitCode, type Io } from '../../../host/io.ts';
@@ -56,7 +66,9 @@ export async function trialRecord(options: TrialRecordOptions, io: Io): Promise<
     }));
     const stop = await stopLogged(bike, options.bike, io);
     const next = stop === undefined ? whatNext(written!.trial, at) : notRidden(stop, options.bike, io.packs);
-    const wrong = written!.added ? `\nWrong? Delete it:\n  earshot trial record ${at} --drop-last` : '';
+    const wrong = written!.added
+      ? `\nWrong${options.note === undefined ? '' : ', or spoiled'}? Delete it:\n  earshot trial record ${at} --drop-last`
+      : '';
     const put = async (text: string): Promise<void> => void (await io.out(`${foldText(text, io.width)}\n`));
     const ended = 'prompted' in asked && stop === undefined && runsLeft(written!.trial) === 0;
     if (!ended) await put(`${written!.said}${wrong}\n${next}`);
@@ -127,8 +139,10 @@ async function recorded(
   const told = options.hidden ? true : options.known ? false : trial.hidden;
   const asked = options.rating.length === 0 && trial.verdict === undefined && options.run === undefined;
   if (asked && io.stdinIsTty && io.stdoutIsTty) {
-    const { run, begun } = await atPrompt(withHidden(trial, told), options.prompter);
+    const { run, begun, spoiled } = await atPrompt(withHidden(trial, told), options.prompter);
     if (run === undefined) return { begun };
+    if (spoiled === true)
+      return { write: (now) => leftOut(withHidden(now, begun.hidden ?? told), run), prompted: true };
     const ridden = { ...run, at: io.now().toISOString() };
     return { write: (now) => add(withHidden(now, begun.hidden ?? told), ridden), prompted: true };
   }
@@ -202,6 +216,15 @@ function add(trial: Trial, run: RiddenRun): Written {
     trial: added.value,
     said: `${runLine(trial, trial.ridden.length + 1, run)}`,
     added: true,
+  };
+}
+
+/** A run that something spoiled: the next one is that run again. */
+function leftOut(trial: Trial, { note }: Pick<RiddenRun, 'note'>): Written {
+  if (trial.verdict !== undefined) throw mistakes(closedProblem(trial));
+  return {
+    trial: leaveOut(trial, note!),
+    said: `Run ${trial.ridden.length + 1} is left out (${printable(note!, MOST_NAME)}). Ride it again.`,
   };
 }
 
