@@ -34,18 +34,33 @@ export function roomlessOf(s: Situation, adjustment: Adjustment): string | undef
 }
 
 function refusing(s: Situation, { refuseWhen }: Adjustment): Refusal | undefined {
-  const { belief, known } = s;
-  return refuseWhen.find(
-    (refusal) =>
-      isWithin(belief.causes, refusal.causes, refusal.below) &&
-      isCalledFor(refusal, known) &&
-      !(refusal.untilTested !== undefined && isSpent(s, refusal.untilTested)),
-  );
+  if (refuseWhen.length === 0) return undefined;
+  const { causes } = s.belief;
+  const called = calledFor(refuseWhen, s.known);
+  for (let i = 0; i < called.length; i++) {
+    const { causes: least, below, untilTested } = called[i]!;
+    if (isWithin(causes, least, below) && !(untilTested !== undefined && isSpent(s, untilTested)))
+      return called[i];
+  }
+  return undefined;
 }
 
-/** Whether the answers call for a refusal, whatever is believed. */
-function isCalledFor({ answers, unless }: Refusal, known: Known | undefined): boolean {
-  return mayBeGiven(answers, known) && !unless.some((asked) => saidSo(asked, known));
+type Refusals = readonly Refusal[];
+
+const calls = new WeakMap<Known, Map<Refusals, Refusals>>();
+
+/** Those that the answers call for, whatever is believed: a case asks that of the same answers hundreds of times. */
+function calledFor(refuseWhen: Refusals, known = NOTHING_KNOWN): Refusals {
+  let each = calls.get(known);
+  if (each === undefined) calls.set(known, (each = new Map()));
+  let called = each.get(refuseWhen);
+  if (called === undefined) {
+    called = refuseWhen.filter(
+      ({ answers, unless }) => mayBeGiven(answers, known) && !unless.some((asked) => saidSo(asked, known)),
+    );
+    each.set(refuseWhen, called);
+  }
+  return called;
 }
 
 type Bounds = readonly (readonly [cause: number, bound: number])[];
@@ -77,7 +92,7 @@ export const HELD = 1;
 
 const standings = new WeakMap<Known, { readonly payoff: PreparedBike['payoff']; readonly of: Uint8Array }>();
 
-/** At each position FREE, HELD or neither, whatever is believed: a case asks it of the same answers hundreds of times. */
+/** At each position FREE, HELD or neither; the same for all beliefs. */
 export function standingsOf(s: Situation): Uint8Array {
   const { known = NOTHING_KNOWN } = s;
   const { payoff } = s.bench;
@@ -86,7 +101,7 @@ export function standingsOf(s: Situation): Uint8Array {
   const of = Uint8Array.from(payoff.adjustments, (adjustment) => {
     const { refuseWhen, proofs } = s.model.rules.adjustments[adjustment]!;
     if (unprovedOf(s, adjustment) !== undefined) return HELD;
-    return proofs === undefined && !refuseWhen.some((refusal) => isCalledFor(refusal, known)) ? FREE : 2;
+    return proofs === undefined && calledFor(refuseWhen, known).length === 0 ? FREE : 2;
   });
   standings.set(known, { payoff, of });
   return of;

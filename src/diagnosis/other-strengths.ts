@@ -54,7 +54,7 @@ export function otherStrengths(model: Model, group: number, answers: readonly Ev
   const sharesOf = (column: Column): readonly Float64Array[] => {
     const others = new Float64Array(size).fill((1 - doubt) * column.sure);
     for (const other of columns) if (other !== column) times(others, other, undefined, classes);
-    for (let c = 0; c < size; c++) others[c] = had[c]! > 0 ? others[c]! / had[c]! : 0;
+    over(others, had);
     return column.hanging().map((part) => product(part, others));
   };
   const out = new Float64Array(size);
@@ -152,6 +152,12 @@ function columnOf(table: Float64Array, answer: number, answers: number): Float64
 
 function scale(out: Float64Array, by: number): void {
   for (let c = 0; c < out.length; c++) out[c]! *= by;
+}
+
+/* Loops by themselves, so that no more is compiled where they are found worth it. */
+
+function over(out: Float64Array, by: Float64Array): void {
+  for (let c = 0; c < out.length; c++) out[c] = by[c]! > 0 ? out[c]! / by[c]! : 0;
 }
 
 function product(a: Float64Array, b: Float64Array): Float64Array {

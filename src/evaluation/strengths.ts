@@ -25,9 +25,10 @@ export function strengthsOf(
   const found = new Map<string, { value: number; spots: Spot[]; id: string }>();
   rules.questions.forEach((q, question) => {
     if (!of(q)) return;
+    const name = q.id.replace(/@(front|rear)$/, '');
     const add = (answer: number, cause: number, value: number): void => {
       const what = cause < 0 ? 'usually' : mirrored(rules.causes[cause]!.id, q.end);
-      const id = `${q.id.replace(/@(front|rear)$/, '')} ${q.answers[answer]!.id} ${what}`;
+      const id = `${name} ${q.answers[answer]!.id} ${what}`;
       // Both ends of one entry stand at the same place and say the same word; anything else is a rule of its own.
       const key = `${q.at} ${id} ${value}`;
       const known = found.get(key);

@@ -32,7 +32,8 @@ export function atEither(question: string): string {
 
 /** The question whatever its end: `x` for `x@front`. */
 export function withoutEnd(question: string): string {
-  return question.replace(/@.*$/, '');
+  const at = question.indexOf('@');
+  return at < 0 ? question : question.slice(0, at);
 }
 
 export interface CompiledRules {

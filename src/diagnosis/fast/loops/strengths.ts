@@ -62,7 +62,9 @@ export function hangByCount(
     let nothing: f64 = 1;
     let all: f64 = 0;
     for (let a: i32 = 0; a < m; a++) nothing *= miss[from + a]!;
+    // What is said of several signs hangs on each of them, any other answer on its own sign.
     for (let a: i32 = 0; a < m; a++) {
+      if (a !== answer && answer !== rest) continue;
       let p: f64 = 1 - miss[from + a]!;
       for (let b: i32 = 0; b < m; b++) if (b !== a) p *= miss[from + b]!;
       only[a] = p;
