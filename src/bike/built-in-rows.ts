@@ -94,7 +94,7 @@ const PARTS: readonly PartRow[] = [
       const adjuster = adjusters[circuit];
       return adjuster && { unit: 'clicks', now: adjuster.now, of: adjuster.range, maker: adjuster.maker };
     },
-    find: 'Turn it gently to fully closed, count the clicks, and turn it back.',
+    find: 'Turn it gently clockwise, as you face it, to fully closed. Count the clicks, and turn it back.',
     dial: (end) => knob(end, circuit, `${end} ${DAMPER[circuit].words}`),
   })),
   {

@@ -1,7 +1,7 @@
 /** Steps that were ridden on the bike as it stands and rated no better: they do not come first again. */
 import type { InVain } from '../advice/refused.ts';
 import type { PreparedBike } from '../advice/prepared-bike.ts';
-import { printChange, type Change } from '../bike/change.ts';
+import { amountIn, printChange, type Change } from '../bike/change.ts';
 import { changesOf, isSameDeed, type Deed } from '../bike/deed.ts';
 import { halfStep } from '../bike/half-step.ts';
 import { rowsOf } from '../bike/settings.ts';
@@ -32,12 +32,13 @@ export function riddenInVain(
   bench.possible.forEach((possible, adjustment) => {
     if (!possible.can || possible.step === undefined) return;
     const step = { changes: [possible.step] };
-    const result = lastInVain(since, step);
+    const result = lastInVain(since, step) ?? lesserWorse(since, possible.step);
     if (result === undefined) return;
+    const [rated] = changesOf(result.change);
     // Of what made no difference less makes none either.
     const less =
       result.outcome === 'worse'
-        ? smaller(possible.step, (done ??= everTurned(model, bench, rounds)))
+        ? smaller(rated ?? possible.step, (done ??= everTurned(model, bench, rounds)))
         : undefined;
     found.set(adjustment, {
       why: whyNot(result, less),
@@ -94,6 +95,24 @@ export function lastInVain(since: readonly CaseResult[], step: Deed): CaseResult
     sum += points / error ** 2;
   }
   return told > 0 && showsNone({ points: sum / told, error: 1 / Math.sqrt(told) }) ? last : undefined;
+}
+
+/**
+ * A part of a step, or a step that is smaller by little, that was rated worse when it was ridden last: more of it is no better,
+ * unless as much or more was rated better on the bike as it stands.
+ */
+function lesserWorse(since: readonly CaseResult[], step: Change): CaseResult | undefined {
+  const along = since.flatMap((result) => {
+    const [one, ...others] = changesOf(result.change);
+    const by = one === undefined || others.length > 0 ? undefined : amountIn(one, step.unit);
+    if (one?.setting !== step.setting || by === undefined || Math.sign(by) !== Math.sign(step.by)) return [];
+    return [{ result, far: Math.abs(by) }];
+  });
+  const last = along.findLast(({ result: { kept }, far }) => !kept && far <= Math.abs(step.by) + 1e-9);
+  if (last?.result.outcome !== 'worse') return undefined;
+  return along.some(({ result: { outcome }, far }) => outcome === 'better' && far > last.far + 1e-9)
+    ? undefined
+    : last.result;
 }
 
 function whyNot({ date, outcome, points = 0 }: CaseResult, less: Change | undefined): string {

@@ -174,7 +174,7 @@ describe('a change that cannot be made', () => {
   it('is one from a place nobody counted', () => {
     const { sheet } = readSheet(withValue('front.rebound.low', { clicks: 16 }));
     expect(refused(sheet!, 'front.rebound.low+2')).toBe(
-      'front low-speed rebound: current setting not recorded, so there is no way back. Turn it gently to fully closed, count the clicks, and turn it back.',
+      'front low-speed rebound: current setting not recorded, so there is no way back. Turn it gently clockwise, as you face it, to fully closed. Count the clicks, and turn it back.',
     );
   });
 

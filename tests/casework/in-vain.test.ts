@@ -309,3 +309,33 @@ it('frees the front from waiting for the rear once slowing the rear was tested i
   // The rear is as likely too fast as before, so that is still warned of.
   expect(freed.cautions.map(({ id }) => id)).toContain('rear.fast-return');
 });
+
+it.each([
+  ['a smaller step that was rated worse', [['front.rebound.low+1', 'worse']], true],
+  [
+    'the same, as a part of a larger that was better',
+    [
+      ['front.rebound.low+1', 'worse'],
+      ['front.rebound.low+3', 'better'],
+    ],
+    false,
+  ],
+  ['a smaller step that made no difference', [['front.rebound.low+1', 'same']], false],
+  ['a larger step that was rated worse', [['front.rebound.low+6', 'worse']], false],
+  ['the other way, rated worse', [['front.rebound.low-1', 'worse']], false],
+] as const)('%s holds back a step of its own size or not', (_, rated, vain) => {
+  const on = prepareBike(model, exampleSheet('all-knobs'));
+  const index = on.possible.findIndex(
+    (one) => one.can && one.step?.setting === 'front.rebound.low' && one.step.by === 2,
+  );
+  expect(index).toBeGreaterThanOrEqual(0);
+  const results = rated.map(([change, outcome]): CaseResult => ({
+    change: readDeed(change),
+    outcome,
+    kept: false,
+    points: outcome === 'better' ? 1 : outcome === 'worse' ? -1 : 0,
+    error: 0.4,
+  }));
+  const found = riddenInVain(model, on, { answers: [], results, earlier: [] });
+  expect(found?.has(index) === true).toBe(vain);
+});

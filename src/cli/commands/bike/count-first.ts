@@ -4,6 +4,7 @@ import { isCounted, type Change } from '../../../bike/change.ts';
 import { settingWords } from '../../../bike/setting-words.ts';
 import type { BikeSheet } from '../../../bike/sheet.ts';
 import { Left, type Prompter } from '../../../console/prompter.ts';
+import { whereIs } from '../../../report/plain-words.ts';
 import { paragraph } from '../../../report/wrap.ts';
 import { EXIT, Refusal, type Io } from '../../../host/io.ts';
 
@@ -11,6 +12,8 @@ interface Counting {
   readonly bike: string;
   readonly sheet: BikeSheet;
   readonly changes: readonly Change[];
+  /** which say where a knob usually is; absent: that is not said */
+  readonly rules?: Parameters<typeof whereIs>[1] | undefined;
   /** absent: nobody can be asked here */
   readonly prompter?: (() => Promise<Prompter>) | undefined;
 }
@@ -20,7 +23,7 @@ interface Counting {
  * @returns whether anything was written: then the bike is to be opened anew
  */
 export async function countFirst(
-  { bike, sheet, changes, prompter: open }: Counting,
+  { bike, sheet, changes, rules, prompter: open }: Counting,
   io: Io,
 ): Promise<boolean> {
   if (open === undefined || !io.stdinIsTty || !io.stdoutIsTty) return false;
@@ -33,7 +36,10 @@ export async function countFirst(
       const { setOnSheet } = await import('./set.ts');
       const words = settingWords(change.setting, sheet);
       for (;;) {
-        const typed = await askNumber(prompter, words, unit, applied.remedy);
+        const typed = await askNumber(prompter, words, unit, [
+          rules === undefined ? undefined : whereIs(change, rules),
+          applied.remedy,
+        ]);
         if (typed === undefined) break;
         const value = /[a-z]$/i.test(typed) || isCounted(unit) ? typed : `${typed}${unit}`;
         try {
@@ -63,10 +69,10 @@ async function askNumber(
   prompter: Prompter,
   words: string,
   unit: string,
-  how: string,
+  how: readonly (string | undefined)[],
 ): Promise<string | undefined> {
   const { value } = await prompter.ask({
-    head: `Before it is turned: ${how}`,
+    head: `Before the ${words} is turned, find out where it stands. ${how.flatMap((one) => one ?? []).join(' ')}`,
     message: `Where is the ${words} now?`,
     choices: [
       { value: 'counted', name: unit === 'clicks' ? 'I counted it' : 'I know it' },

@@ -81,7 +81,7 @@ export async function trialPlan(options: TrialPlanOptions, io: Io): Promise<Exit
       : await wantedBy(options.case, options, bike, workspace, io);
   const { changes } = wanted;
   const { sheet } = bike;
-  if (options.save && (await countFirst({ ...options, sheet, changes }, io)))
+  if (options.save && (await countFirst({ ...options, sheet, changes, rules: workspace.rules }, io)))
     return await trialPlan(options, io);
   return await refusing(async () => {
     const trials = await trialsOf(bike, io);
@@ -119,7 +119,9 @@ function plan(
   const [change] = wanted.changes;
   const applied = applyChange(sheet, change!);
   if ('message' in applied)
-    throw new Refusal(refusedChanges([applied], options.bike, { packs: options.rules }));
+    throw new Refusal(
+      `${refusedChanges([applied], options.bike, { packs: options.rules })}${applied.uncounted === undefined ? '' : `\nThen plan it: ${planLine(options)}`}`,
+    );
   const { stale, ...step } = applied.step;
   const id = options.id ?? freeId(step.setting, trials);
   if (trials.some((trial) => trial.id === id))
@@ -166,6 +168,17 @@ function plan(
   });
   if (!planned.ok) throw mistakes(planned.problems);
   return wanted.case === undefined ? planned.value : { ...planned.value, case: wanted.case.id };
+}
+
+/** This very plan, to be copied. */
+function planLine({ bike, case: file, change, rules, long, bothWays }: TrialPlanOptions): string {
+  const from = [
+    ...(file === undefined ? [] : [`--case ${quoted(file)}`]),
+    ...(change === undefined ? [] : [`--change ${quoted(change)}`]),
+    ...(long ? ['--long'] : []),
+    ...(bothWays ? ['--both-ways'] : []),
+  ];
+  return `earshot trial plan --bike ${quoted(bike)} ${from.join(' ')}${packArgs(rules)}`;
 }
 
 /** The other direction is not ridden where the rules see a danger in it that the advised step has not. */
