@@ -13,7 +13,8 @@ import { printable } from '../form/text.ts';
 import { nearest } from '../form/suggest.ts';
 import type { ChangeUnit } from './dial/dial.ts';
 import type { OwnSetting } from './own-setting.ts';
-import { changeable } from './settings.ts';
+import { changeable, knobsOfSide } from './settings.ts';
+import type { BikeSheet } from './sheet.ts';
 import { siPer, type Unit } from './units.ts';
 
 export type { ChangeUnit } from './dial/dial.ts';
@@ -46,15 +47,16 @@ const PART = /^([a-z][a-z0-9]*(?:[.-][a-z][a-z0-9]*)*)\s*([+\-−–])\s*(\d{1,5
 /**
  * Reads the notation; never throws. Amounts up to 99999, with up to three digits after the point.
  * @param own the settings that packs in use add
+ * @param on the bike that it is for: there `rear.rebound+2` names the one rebound knob of the rear
  */
-export function parseChange(text: string, own: readonly OwnSetting[] = []): ParsedChange {
+export function parseChange(text: string, own: readonly OwnSetting[] = [], on?: BikeSheet): ParsedChange {
   const changes: Change[] = [];
   const problems: ChangeProblem[] = [];
   const seen = new Map<string, string>();
   // A comma between two digits is a decimal comma; any other ends a part.
   for (const raw of text.split(/,(?!\d)|(?<!\d),/)) {
     const part = printable(raw.trim());
-    const read = parsePart(raw.trim(), own);
+    const read = parsePart(raw.trim(), own, on);
     if ('message' in read) {
       problems.push({ part, ...read });
       continue;
@@ -122,7 +124,11 @@ export function notationOf(
   return { setting, by: sign === '+' ? size : -size, unit: unit! };
 }
 
-function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<ChangeProblem, 'part'> {
+function parsePart(
+  part: string,
+  own: readonly OwnSetting[],
+  on: BikeSheet | undefined,
+): Change | Omit<ChangeProblem, 'part'> {
   const form = 'Write the setting, + or -, and how much: front.rebound.low+2 or rear.spring-5psi.';
   const found = notationOf(part);
   if (found === undefined)
@@ -131,7 +137,18 @@ function parsePart(part: string, own: readonly OwnSetting[]): Change | Omit<Chan
       remedy: form,
     };
   const { setting: name, by, unit: written } = found;
-  const setting = name.toLowerCase();
+  const there = on === undefined ? undefined : knobsOfSide(on, name.toLowerCase());
+  if (there?.length === 0)
+    return {
+      message: `${printable(name)}: the sheet says there is no such knob.`,
+      remedy: 'Choose a knob it has, or add this one to the sheet.',
+    };
+  if (there !== undefined && there.length > 1)
+    return {
+      message: `${printable(name)}: there are two knobs.`,
+      remedy: `Write ${there.map((row) => row.setting).join(' or ')}.`,
+    };
+  const setting = there?.[0]?.setting ?? name.toLowerCase();
   const settings = changeable(own);
   const units = settings.get(setting);
   if (units === undefined) {

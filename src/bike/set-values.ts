@@ -12,7 +12,7 @@ import { readSheet } from './form/read.ts';
 import { sheetSchemaWith } from './form/schema.ts';
 import { hasPlace } from '../form/checked.ts';
 import type { Row } from './row.ts';
-import { rowsOf } from './settings.ts';
+import { knobsOfSide, rowsOf } from './settings.ts';
 import { ENDS, isRigid, type BikeSheet } from './sheet.ts';
 import { dimensionOf, DEFAULT_UNITS, unitNamed, unitsOf, type Dimension } from './units.ts';
 import { writeSheet } from './form/write.ts';
@@ -122,7 +122,7 @@ function placeOf(
     if (meant.length === 1) return { path: pathOf(meant[0]!, value), row: meant[0]! };
     return { problem: `${key} can be ${here.map((row) => row.stand).join(' or ')}. Write which you mean.` };
   }
-  const side = ofSide(sheet, rows, key);
+  const side = ofSide(sheet, key);
   if (side !== undefined) return side;
   if (hasSuchPlace(sheet, key)) return { path: key };
   const ends = ENDS.flatMap((end) => {
@@ -138,17 +138,13 @@ function placeOf(
 }
 
 /** `front.rebound`: the one knob of that side; where there are two, which of them is asked. */
-function ofSide(sheet: BikeSheet, rows: readonly Row[], key: string): ReturnType<typeof placeOf> | undefined {
-  const both = rows.filter((row) => row.circuit !== undefined && row.stand.startsWith(`${key}.`));
-  if (both.length === 0 || !ENDS.some((end) => key === `${end}.${key.slice(end.length + 1)}`))
-    return undefined;
-  const there = both.filter((row) => sheet.ends[row.end!].adjusters[row.circuit!] !== undefined);
+function ofSide(sheet: BikeSheet, key: string): ReturnType<typeof placeOf> | undefined {
+  const there = knobsOfSide(sheet, key);
+  if (there === undefined) return undefined;
   const [only] = there;
-  if (there.length === 1) return { path: only!.file, row: only! };
-  if (there.length === 0)
-    return {
-      problem: `${key}: the sheet says there is no such knob. Write ${both[0]!.stand}.clicks=N first.`,
-    };
+  if (only === undefined)
+    return { problem: `${key}: the sheet says there is no such knob. Write ${key}.low.clicks=N first.` };
+  if (there.length === 1) return { path: only.file, row: only };
   return { problem: `${key}: there are two knobs. Write ${there.map((row) => row.stand).join(' or ')}.` };
 }
 

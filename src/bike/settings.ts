@@ -5,7 +5,7 @@
  */
 import { capital, withStop } from '../form/text.ts';
 import { OF_END, WHOLE } from './built-in-rows.ts';
-import { DAMPER, partnerOf, type Circuit } from './circuits.ts';
+import { DAMPER, partnerOf, sideOf, type Circuit } from './circuits.ts';
 import { dialWith, type ChangeUnit, type Of, type Dial, type NoDial } from './dial/dial.ts';
 import { ownDial, ownStand } from './dial/dials.ts';
 import { positionsOf, type OwnSetting } from './own-setting.ts';
@@ -79,6 +79,18 @@ export function isAlone(sheet: BikeSheet, end: End, circuit: Circuit): boolean {
     adjusters[circuit] !== undefined &&
     adjusters[partnerOf(circuit)] === undefined
   );
+}
+
+/**
+ * The knobs of a side of the damper that a bike has: `front.rebound` names the one where it is alone.
+ * @returns undefined where the name is that of no side
+ */
+export function knobsOfSide(sheet: BikeSheet, name: string): readonly Row[] | undefined {
+  const rows = rowsOf(sheet.settings).filter(
+    ({ circuit, end }) => circuit !== undefined && name === `${end}.${sideOf(circuit)}`,
+  );
+  if (rows.length === 0) return undefined;
+  return rows.filter(({ end, circuit }) => sheet.ends[end!].adjusters[circuit!] !== undefined);
 }
 
 /** @param of the setting and the unit to speak in, as `parseChange` gives them */

@@ -2,6 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseChange, printChange, wayBack, type Change } from '../../src/bike/change.ts';
 import { changeable } from '../../src/bike/settings.ts';
+import { exampleSheet } from './example.ts';
 
 /** Any change the notation can say, at most one of each thing. */
 const anyChanges: fc.Arbitrary<Change[]> = fc.uniqueArray(
@@ -169,5 +170,34 @@ describe('the way back', () => {
         expect(wayBack(wayBack(changes))).toEqual(changes);
       }),
     );
+  });
+});
+
+describe('on a bike whose sheet is known', () => {
+  it('takes the one knob of a side by the name of the side', () => {
+    const few = exampleSheet('few-knobs');
+    for (const [text, setting] of [
+      ['rear.rebound+2', 'rear.rebound.low'],
+      ['Front.Compression + 2', 'front.compression.low'],
+      ['rear.rebound.low+2', 'rear.rebound.low'],
+    ] as const)
+      expect(parseChange(text, [], few)).toEqual({
+        changes: [{ setting, by: 2, unit: 'clicks' }],
+        problems: [],
+      });
+    expect(parseChange('rear.rebound+2,rear.rebound.low+1', [], few).problems[0]!.message).toContain(
+      'changes what rear.rebound+2 already changes',
+    );
+  });
+  it.each([
+    ['all-knobs', 'rear.rebound+2', 'two knobs. Write rear.rebound.low or rear.rebound.high.'],
+    ['few-knobs', 'rear.compression-1', 'the sheet says there is no such knob. Choose a knob it has'],
+  ] as const)('asks which of two, and says that there is none: %s %s', (bike, text, said) => {
+    const { changes, problems } = parseChange(text, [], exampleSheet(bike));
+    expect(changes).toEqual([]);
+    expect(`${problems[0]!.message} ${problems[0]!.remedy}`).toContain(said);
+  });
+  it('knows no side without it', () => {
+    expect(parseChange('rear.rebound+2').problems[0]!.message).toContain('There is no setting');
   });
 });

@@ -107,7 +107,7 @@ async function changeOne(
   { name, bike, notes, sheet }: TheBike,
   io: Io,
 ): Promise<void> {
-  const { changes, problems } = parseChange(options.change!, own);
+  const { changes, problems } = parseChange(options.change!, own, sheet);
   if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
   // Where a part of a usual bike stands in for one that is not there, its numbers would be another bike's.
   const unfit = changes.flatMap((one) => {

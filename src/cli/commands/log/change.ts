@@ -37,7 +37,7 @@ type ChangeOptions = Given<typeof args & typeof options> & Pick<Here, 'prompter'
 
 export async function change(given: ChangeOptions, io: Io): Promise<ExitCode> {
   const bike = await openToWrite(given.bike, io);
-  const { changes, problems } = parseChange(given.change, bike.sheet.settings);
+  const { changes, problems } = parseChange(given.change, bike.sheet.settings, bike.sheet);
   if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
   const { sheet } = bike;
   if (await countFirst({ ...given, sheet, changes }, io)) return await change(given, io);

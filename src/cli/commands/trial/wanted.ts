@@ -44,7 +44,7 @@ export interface Wanted {
 
 /** A change that was asked for by name: nobody knows what is behind it. @throws Refusal where it is no change, or several */
 export function unadvised(text: string, { sheet }: OpenBike, { numbers }: CompiledRules): Wanted {
-  const { changes, problems } = parseChange(text, sheet.settings);
+  const { changes, problems } = parseChange(text, sheet.settings, sheet);
   if (problems.length > 0) throw new Refusal(problems.map((p) => `${p.message} ${p.remedy}`).join('\n'));
   if (changes.length > 1)
     throw new Refusal(`${text}: one change at a time, or nobody can tell which one did it.`);
