@@ -13,7 +13,7 @@ import { printable } from '../form/text.ts';
 import { nearest } from '../form/suggest.ts';
 import type { ChangeUnit } from './dial/dial.ts';
 import type { OwnSetting } from './own-setting.ts';
-import { changeable, knobsOfSide } from './settings.ts';
+import { changeable, knobsOfSide, rowEndingSo, rowsOf } from './settings.ts';
 import type { BikeSheet } from './sheet.ts';
 import { siPer, type Unit } from './units.ts';
 
@@ -152,7 +152,7 @@ function parsePart(
   const settings = changeable(own);
   const units = settings.get(setting);
   if (units === undefined) {
-    const near = nearest(setting, settings.keys());
+    const near = rowEndingSo(setting, own)?.setting ?? nearest(setting, settings.keys());
     return {
       message: `There is no setting ${printable(name)} to change.`,
       remedy: near === undefined ? `Settings: ${[...settings.keys()].join(', ')}.` : `Did you mean ${near}?`,
@@ -161,14 +161,16 @@ function parsePart(
   const unit = written === '' ? (units.length === 1 ? units[0]! : undefined) : unitFrom(written, units);
   const size = Math.abs(by);
   const example = `${setting}${by < 0 ? '-' : '+'}${size}`;
-  if (unit === undefined)
+  if (unit === undefined) {
+    const here = unitsOn(on, setting) ?? units;
     return {
       message:
         written === ''
           ? `${printable(part)} needs a unit.`
           : `${setting} is not changed in ${printable(written)}.`,
-      remedy: `Use ${units.join(', ')}: ${example}${units[0]}.`,
+      remedy: `Use ${here.join(', ')}: ${example}${here[0]}.`,
     };
+  }
   if (size === 0) return { message: `${printable(part)} changes nothing.`, remedy: 'Say how much.' };
   if (isCounted(unit) && !Number.isInteger(size))
     return {
@@ -176,6 +178,13 @@ function parsePart(
       remedy: `Write ${Math.floor(size)} or ${Math.ceil(size)}.`,
     };
   return { setting, by, unit };
+}
+
+/** The units of what this bike has of a setting: a coil is asked for no pressure. */
+function unitsOn(on: BikeSheet | undefined, setting: string): readonly ChangeUnit[] | undefined {
+  if (on === undefined) return undefined;
+  const rows = rowsOf(on.settings).filter((row) => row.setting === setting && row.shown(on) !== undefined);
+  return rows.length === 0 ? undefined : rows.flatMap((row) => row.units);
 }
 
 /** Whether it goes by whole steps, which are said without their unit. */

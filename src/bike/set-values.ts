@@ -4,6 +4,7 @@
  * turned, so no reading becomes untrue.
  */
 import { sideOf } from './circuits.ts';
+import { isMap } from '../form/plain-data.ts';
 import { printable } from '../form/text.ts';
 import { dottedLine } from '../form/problem.ts';
 import { nearest } from '../form/suggest.ts';
@@ -12,7 +13,7 @@ import { readSheet } from './form/read.ts';
 import { sheetSchemaWith } from './form/schema.ts';
 import { hasPlace } from '../form/checked.ts';
 import type { Row } from './row.ts';
-import { knobsOfSide, rowsOf } from './settings.ts';
+import { knobsOfSide, rowEndingSo, rowsOf } from './settings.ts';
 import { ENDS, isRigid, type BikeSheet } from './sheet.ts';
 import { dimensionOf, DEFAULT_UNITS, unitNamed, unitsOf, type Dimension } from './units.ts';
 import { writeSheet } from './form/write.ts';
@@ -120,11 +121,19 @@ function placeOf(
         here.length === 1 || (said !== undefined && row.units.some((one) => dimensionOf(one) === said)),
     );
     if (meant.length === 1) return { path: pathOf(meant[0]!, value), row: meant[0]! };
+    if (unit !== undefined)
+      return {
+        problem: `${key} is not in ${printable(unit)} on this bike. Write ${here.map((row) => `${row.stand} (${row.units.filter(isWritten).join(', ')})`).join(' or ')}.`,
+      };
     return { problem: `${key} can be ${here.map((row) => row.stand).join(' or ')}. Write which you mean.` };
   }
   const side = ofSide(sheet, key);
   if (side !== undefined) return side;
-  if (hasSuchPlace(sheet, key)) return { path: key };
+  // A key of another kind of spring, or a slip in one: the form says what this bike has there.
+  if (hasSuchPlace(sheet, key) || isBelow(sheet, key)) return { path: key };
+  const so = rowEndingSo(key, sheet.settings);
+  if (so !== undefined)
+    return { problem: `A bike sheet has no ${printable(key)}. Did you mean ${so.stand}?` };
   const ends = ENDS.flatMap((end) => {
     const row = rows.find((one) => one.end === end && one.stand.startsWith(`${end}.${key}`));
     return row === undefined ? [] : [`${end}.${key}`];
@@ -135,6 +144,11 @@ function placeOf(
   return {
     problem: `A bike sheet has no ${printable(key)}. ${near === undefined ? `Settings: ${[...new Set(names)].join(', ')}.` : `Did you mean ${near}?`}`,
   };
+}
+
+/** Turns of a collar are counted in a change; what stands in a file is measured. */
+function isWritten(unit: string): boolean {
+  return dimensionOf(unit) !== undefined;
 }
 
 /** `front.rebound`: the one knob of that side; where there are two, which of them is asked. */
@@ -172,6 +186,12 @@ function hasSuchPlace(sheet: BikeSheet, key: string): boolean {
   const draft = writeSheet(sheet) as Draft;
   if (valueAt(draft, key) !== undefined) return true;
   return hasPlace(sheetSchemaWith(sheet.settings ?? []), key.split('.'), withValueAt(draft, key, 1));
+}
+
+/** Whether a key stands below something of an end that is on the sheet: `rear.spring.pressure` */
+function isBelow(sheet: BikeSheet, key: string): boolean {
+  const parts = key.split('.');
+  return parts.length > 2 && isMap(valueAt(writeSheet(sheet) as Draft, parts.slice(0, -1).join('.')));
 }
 
 /** A plain number of a share is a percentage, as it is said. */

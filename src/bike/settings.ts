@@ -93,6 +93,13 @@ export function knobsOfSide(sheet: BikeSheet, name: string): readonly Row[] | un
   return rows.filter(({ end, circuit }) => sheet.ends[end!].adjusters[circuit!] !== undefined);
 }
 
+/** What a name without its middle may mean: `rear.preload` → the row of `rear.spring.preload`; undefined where two end so. */
+export function rowEndingSo(name: string, own: readonly OwnSetting[] = []): Row | undefined {
+  const [, end, last] = /^(\w+)\.([\w-]+)$/.exec(name) ?? [];
+  const rows = rowsOf(own).filter((row) => row.end === end && row.stand.endsWith(`.${last}`));
+  return rows.length === 1 && rows[0]!.stand !== name ? rows[0] : undefined;
+}
+
 /** @param of the setting and the unit to speak in, as `parseChange` gives them */
 export function dialOf(sheet: BikeSheet, of: Of): Dial | NoDial {
   const row = rowFor(of, sheet.settings);

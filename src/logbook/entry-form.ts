@@ -8,7 +8,24 @@ import type { Entry, EntryDraft, TrialOutcome } from './entry.ts';
 
 const text = z.string().min(1);
 const value = z.union([z.number(), text], { error: 'expected a number or a text' });
-const change = z.strictObject({ setting: text, from: value.optional(), to: value, unit: text.optional() });
+/** What has a unit is a number of it. */
+function countable(
+  { from, to, unit }: Record<'from' | 'to' | 'unit', unknown>,
+  context: z.RefinementCtx,
+): void {
+  if (unit === undefined) return;
+  for (const [key, value] of Object.entries({ from, to }))
+    if (typeof value === 'string')
+      context.addIssue({
+        code: 'custom',
+        message: `expected a number in ${String(unit)}`,
+        path: [key],
+        input: value,
+      });
+}
+const change = z
+  .strictObject({ setting: text, from: value.optional(), to: value, unit: text.optional() })
+  .superRefine((one, context) => countable({ from: one.from, to: one.to, unit: one.unit }, context));
 
 const base = {
   changes: z.array(change).min(1).optional(),

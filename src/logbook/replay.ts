@@ -1,5 +1,5 @@
 /** What a history adds up to: where everything stands, what differs between two times, what nobody tried yet. */
-import type { Entry, Value } from './entry.ts';
+import type { Entry, SettingChange, Value } from './entry.ts';
 import { trialsNow } from './trials-now.ts';
 import type { Stand } from '../bike/setting-values.ts';
 
@@ -74,18 +74,18 @@ export function untested(entries: readonly Entry[]): Entry[] {
   const { ofTrials } = trialsNow(entries);
   return entries.filter((entry, i) => {
     if (entry.kind !== 'change' || undone.has(entry.entry) || ofTrials.has(entry.entry)) return false;
-    const numbers = (entry.changes ?? [])
-      .filter(({ to }) => typeof to === 'number')
-      .map(({ setting }) => setting);
+    const numbers = (entry.changes ?? []).filter(({ to }) => typeof to === 'number');
     const later = entries.slice(i + 1);
-    const judged = (setting: string): boolean =>
+    const judged = ({ setting, to }: SettingChange): boolean =>
       later.some(
         (one) =>
           one.kind === 'start' ||
           one.result?.setting === setting ||
           // A coil's preload and rate are tried as its spring.
           (one.result !== undefined && setting.startsWith(`${one.result.setting}.`)) ||
-          (one.kind === 'change' && one.changes?.some((change) => change.setting === setting)),
+          (one.kind === 'change' && one.changes?.some((change) => change.setting === setting)) ||
+          // Counted elsewhere, it is not what stands there.
+          (one.kind === 'counted' && one.changes?.some((each) => each.setting === setting && each.to !== to)),
       );
     return numbers.length > 0 && !numbers.every(judged);
   });

@@ -2,6 +2,7 @@
 import { againstMaker, onMakersSheet } from '../bike/makers-sheet.ts';
 import { settingWords } from '../bike/setting-words.ts';
 import { standsOf } from '../bike/setting-values.ts';
+import type { ChangeUnit } from '../bike/change.ts';
 import type { BikeSheet } from '../bike/sheet.ts';
 import { packArgs } from '../host/quoted.ts';
 import type { Io } from '../host/io.ts';
@@ -15,6 +16,7 @@ import type { NextThing, Outlook } from '../report/bike/next-text.ts';
 import type { Trial } from '../trials/trial.ts';
 import { putBackWords, stoodLastWords } from '../trials/verdict-words.ts';
 import type { OpenBike } from './bikes/open-bike.ts';
+import { numberWord, setLine } from './bikes/set-line.ts';
 import { openOnes, trialsOf } from './bikes/trial-shelf.ts';
 import { strayWords } from './bikes/beside-trial.ts';
 import { caseName } from './cases/kept-case.ts';
@@ -94,7 +96,7 @@ export async function outlookOf(
       ...openOnes(trials).flatMap((trial) =>
         [stoodLastWords(trial) ?? [], strayWords(trial, bike.sheet, file) ?? []].flat(),
       ),
-      ...doubtsOf(bike.sheet, standings),
+      ...doubtsOf(bike.sheet, standings, file, rules),
     ],
   };
 }
@@ -156,10 +158,10 @@ function withMaker(sheet: BikeSheet): Outlook['stands'] {
 }
 
 /** Somebody turned something without writing it down, or wrote it in one of them only. */
-function doubtsOf(sheet: BikeSheet, logged: Standings): string[] {
+function doubtsOf(sheet: BikeSheet, logged: Standings, file: string, rules: readonly string[]): string[] {
   return driftOf(standsOf(sheet), logged).map(
     ({ setting, sheet: here, log, unit, entry }) =>
-      `${settingWords(setting, sheet)}: the sheet says ${shownValue(here, unit)}, the log ${shownValue(log, unit)} (entry ${entry}). Look at the bike, and write down which is right.`,
+      `${settingWords(setting, sheet)}: the sheet says ${shownValue(here, unit)}, the log ${shownValue(log, unit)} (entry ${entry}). Look at the bike, and write down what is right: ${setLine([numberWord({ key: setting, unit: unit as ChangeUnit })], file, rules)}`,
   );
 }
 

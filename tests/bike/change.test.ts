@@ -197,6 +197,15 @@ describe('on a bike whose sheet is known', () => {
     expect(changes).toEqual([]);
     expect(`${problems[0]!.message} ${problems[0]!.remedy}`).toContain(said);
   });
+  it('asks of a coil for no pressure, and names the spring by its preload', () => {
+    const remedy = (text: string): string => {
+      const { problems } = parseChange(text, [], exampleSheet('coil'));
+      return problems[0]!.remedy;
+    };
+    expect(remedy('rear.spring+1')).toBe('Use N/mm, lb/in, mm, in, turns: rear.spring+1N/mm.');
+    expect(remedy('front.spring+1')).toBe('Use psi, bar, kPa: front.spring+1psi.');
+    expect(remedy('rear.preload+1mm')).toBe('Did you mean rear.spring?');
+  });
   it('knows no side without it', () => {
     expect(parseChange('rear.rebound+2').problems[0]!.message).toContain('There is no setting');
   });

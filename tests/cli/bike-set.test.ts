@@ -37,6 +37,19 @@ rear: { travel: 130, spring: { kind: coil, rate: 80 } }
     expect((await set(shop, 'front.rebound.low=5', 'rear.spring=85N/mm')).code).toBe(0);
     expect(shop.sheet()).toBe(text.replace('now: 9', 'now: 5').replace('rate: 80', 'rate: 85'));
   });
+  it.each([
+    ['rear.spring=80psi', 'rear.spring is not in psi on this bike. Write rear.spring.rate (N/mm, lb/in) or'],
+    [
+      'rear.spring.pressure=80psi',
+      'rear.spring: pressure is not known here. Known keys: kind, rate, preload,',
+    ],
+    ['rear.preload=3', 'A bike sheet has no rear.preload. Did you mean rear.spring.preload?'],
+    ['rear.rebound.loww=3', 'rear.rebound: loww is not known here.'],
+  ])('asks of a coil what a coil has: %s', async (value, said) => {
+    const { code, err } = await set(workshop('coil'), value);
+    expect(code).toBe(1);
+    expect(err).toContain(said);
+  });
   it('takes over the unit of the first number of its kind, and keeps the sheet in it from then on', async () => {
     const shop = workshop();
     const ends = 'front: { spring: { kind: air } }\nrear: { spring: { kind: air } }\n';

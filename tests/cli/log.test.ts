@@ -144,7 +144,7 @@ it('says where sheet and log disagree, until the bike is counted afresh', async 
   expect(told).toContain(
     'front low-speed rebound: 12 clicks from closed on the sheet, 10 clicks from closed in the log',
   );
-  expect(told).toContain('earshot log start --bike b.yaml');
+  expect(told).toContain('earshot bike set front.rebound.low=N --bike b.yaml');
   await earshot('log', 'start', '--bike', 'b.yaml', '--reason', 'counted');
   expect((await earshot('log', '--bike', 'b.yaml')).out).not.toContain('disagree');
 });
@@ -287,4 +287,51 @@ describe('a history that was cut', () => {
     expect((await earshot('next', '--bike', 'b.yaml')).err).toContain('is gone, and this bike has trials');
     expect((await earshot('next', '--bike', 'coil.yaml')).err).toBe('');
   });
+});
+
+describe('a sheet that was edited by hand', () => {
+  const bike = ['--bike', 'b.yaml'];
+  const edit = (): void =>
+    writeFileSync(
+      join(cwd, 'b.yaml'),
+      text().replace('{ clicks: 16, now: 10, maker: 8 }', '{ clicks: 16, now: 3, maker: 8 }'),
+    );
+  beforeEach(async () => {
+    await earshot('log', 'change', 'front.rebound.low+2', ...bike);
+    edit();
+  });
+
+  it('is brought together with its log by a count of what the sheet says already', async () => {
+    const settle = 'earshot bike set front.rebound.low=N --bike b.yaml';
+    expect((await earshot('log', ...bike)).out).toContain(settle);
+    const before = (await earshot('next', ...bike)).out;
+    expect(before).toContain(settle);
+    expect(await earshot('bike', 'set', 'front.rebound.low=3', ...bike)).toMatchObject({ code: 0, err: '' });
+    expect((await entries()).at(-1)).toMatchObject({
+      kind: 'counted',
+      changes: [{ setting: 'front.rebound.low', from: 10, to: 3, unit: 'clicks' }],
+    });
+    expect((await earshot('log', ...bike)).out).not.toContain('disagree');
+    // The change that is not on the bike any more is not to be tested.
+    expect((await earshot('next', ...bike)).out).toContain('Nothing is open on this bike');
+    expect((await earshot('bike', 'set', 'front.rebound.low=3', ...bike)).code).toBe(1);
+  });
+
+  it('is told of by an undo, which sets both', async () => {
+    const { code, err } = await earshot('log', 'undo', ...bike);
+    expect(code).toBe(0);
+    expect(err).toContain(
+      'front low-speed rebound: the sheet said 3 clicks from closed, the log 10 clicks from closed (entry 2). Both say now where it was before',
+    );
+    expect((await earshot('log', ...bike)).out).not.toContain('disagree');
+  });
+});
+
+it('takes no word for a number of clicks from a log that was edited by hand', async () => {
+  await earshot('log', 'change', 'front.rebound.low+2', '--bike', 'b.yaml');
+  const file = join(home, 'bikes', 'birch', 'history.yaml');
+  writeFileSync(file, readFileSync(file, 'utf8').replace('to: 10\n', 'to: ten\n'));
+  const { code, err } = await earshot('next', '--bike', 'b.yaml');
+  expect(code).toBe(2);
+  expect(err).toMatch(/history\.yaml:\d+:\d+: changes › entry 1 › to: "ten": expected a number in clicks\./);
 });

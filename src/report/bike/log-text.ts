@@ -10,10 +10,10 @@ import { changeWords, outcomeWord } from './change-words.ts';
 import { page, type Style } from '../style.ts';
 import { paragraph } from '../wrap.ts';
 
-/** @param start the command that counts the bike afresh */
+/** @param settle the command that writes down what was counted, N for the numbers */
 export function historyText(
   bike: string,
-  start: string,
+  settle: string,
   entries: readonly Entry[],
   hidden: number,
   drift: readonly Drift[],
@@ -37,8 +37,8 @@ export function historyText(
           '  ',
         ),
       ),
-      '  Count it on the bike, correct the sheet, then restart the log:',
-      `  ${start}`,
+      '  Count it on the bike, and write it down, with your number in place of N:',
+      `  ${settle}`,
     );
   return page(lines, style);
 }

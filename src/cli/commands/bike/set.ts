@@ -1,9 +1,11 @@
 /** `earshot bike set`: what was counted or read goes onto the sheet, and into its log. Nothing was turned. */
 import { args, command, onBike, text } from '../../takes.ts';
 import { setValues, type Given } from '../../../bike/set-values.ts';
-import { movedBetween } from '../../../bike/setting-values.ts';
+import { movedBetween, standsOf, type Moved } from '../../../bike/setting-values.ts';
+import { knobsOfSide } from '../../../bike/settings.ts';
 import { writeSheet } from '../../../bike/form/write.ts';
 import { type EntryDraft, neverCounted, stockTaking } from '../../../logbook/entry.ts';
+import { driftOf, type Standings } from '../../../logbook/replay.ts';
 import type { SheetFile } from '../../../bike/form/schema.ts';
 import type { BikeSheet } from '../../../bike/sheet.ts';
 import { typedValue } from './typed-value.ts';
@@ -41,15 +43,18 @@ export async function setOnSheet({ bike: file, values, reason, style }: Setting,
   return await writing(bike, style, intent, io, async (before, write) => {
     const { sheet, problems } = setValues(before, given);
     if (sheet === undefined) throw new Refusal(problems.join('\n'), EXIT.some);
+    const moved = movedBetween(before, sheet);
+    const counted = countedAgain(sheet, given, await bike.log.standings());
+    const toLog = counted.filter((one) => !moved.some(({ setting }) => setting === one.setting));
     if (JSON.stringify(writeSheet(sheet)) === JSON.stringify(writeSheet(before))) {
       // What is not there needs no line: to say so once more is no mistake.
       if (given.every(({ value }) => value === 'none')) {
         io.err('The sheet says so already.\n');
         return;
       }
-      throw new Refusal('The sheet says so already; nothing was written.', EXIT.some);
+      if (toLog.length === 0) throw new Refusal('The sheet says so already; nothing was written.', EXIT.some);
     }
-    const changes = movedBetween(before, sheet);
+    const changes = [...moved, ...toLog];
     // The clicks of a knob, or a mass, stand nowhere in a log: the words keep what was written.
     const draft: EntryDraft =
       changes.length > 0
@@ -70,6 +75,22 @@ export async function setOnSheet({ bike: file, values, reason, style }: Setting,
       if (stray !== undefined) io.err(`${stray}\n`);
     }
   });
+}
+
+/** What the sheet says already, and the log otherwise: counted, it is so in both. */
+function countedAgain(sheet: BikeSheet, given: readonly Given[], logged: Standings): Moved[] {
+  const stands = standsOf(sheet).filter(({ setting }) => given.some(({ key }) => names(key, setting, sheet)));
+  return driftOf(stands, logged).map(({ setting, sheet: to, log: from, unit }) => ({
+    setting,
+    from,
+    to,
+    unit,
+  }));
+}
+
+/** Whether a key of the line is a setting, or the side whose one knob it is. */
+function names(key: string, setting: string, sheet: BikeSheet): boolean {
+  return key === setting || knobsOfSide(sheet, key)?.[0]?.stand === setting;
 }
 
 /** As it was typed; a mass without its unit with that it is taken in, so that kilograms meant as pounds are seen. */

@@ -6,7 +6,8 @@ import { command, format, onBike } from '../../takes.ts';
 import { count } from '../../values.ts';
 import { historyText } from '../../../report/bike/log-text.ts';
 import { EXIT } from '../../../host/io.ts';
-import { packArgs, quoted } from '../../../host/quoted.ts';
+import type { ChangeUnit } from '../../../bike/change.ts';
+import { numberWord, setLine } from '../../../workspace/bikes/set-line.ts';
 import { readHistory } from '../../../workspace/bikes/read-history.ts';
 
 export const logHistory = command({
@@ -28,9 +29,12 @@ export const logHistory = command({
     else {
       const drift = driftOf(standsOf(bike.sheet), standings(entries));
       const name = bike.sheet.name ?? bike.sheet.id;
-      const start = `earshot log start --bike ${quoted(given.bike)}${packArgs(io.packs)}`;
+      const numbers = drift.map(({ setting, unit }) =>
+        numberWord({ key: setting, unit: unit as ChangeUnit }),
+      );
+      const settle = setLine(numbers, given.bike, io.packs);
       await io.out(
-        historyText(name, start, shown, entries.length - shown.length, drift, await style(), bike.sheet),
+        historyText(name, settle, shown, entries.length - shown.length, drift, await style(), bike.sheet),
       );
     }
     return EXIT.done;
