@@ -100,7 +100,7 @@ describe('next', () => {
     await shop.out('trial', 'judge', ...bike);
     await shop.out('log', 'change', 'front.rebound.low+3', ...bike);
     const good =
-      /kept the front low-speed rebound at 10 clicks from closed, and it stands at 13 clicks from closed; .* the first thing to go back to/;
+      /kept the front low-speed rebound at 10 clicks from closed, and it stands at 13 clicks from closed; .* go back to that first/;
     const { next: asked } = await next(shop);
     expect(asked.do).toMatch(good);
     expect(asked.command).toContain('--change front.rebound.low-3');
@@ -116,7 +116,7 @@ describe('next', () => {
     expect(await shop.out('trial', 'judge', ...bike)).toMatch(/^Keep/);
     const { next: asked } = await next(shop);
     expect(asked.do).toMatch(
-      /Check the front rebound by hand: a firmer spring .* more closed\. When it is done:$/,
+      /Check the front rebound by hand: after a firmer spring, .*\. When it is done:$/,
     );
     expect(asked.command).toBe("earshot log note 'check the front rebound by hand' --bike bike.yaml");
     await shop.out('log', 'note', 'check the front rebound by hand', ...bike);
