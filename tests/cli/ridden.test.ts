@@ -201,3 +201,42 @@ describe('on a bike that was told of', () => {
     expect(results).toEqual([{ change: 'front.rebound.low+2', outcome, kept }]);
   });
 });
+
+describe('an interview that was over, with questions left open', () => {
+  const left = (shop: Workshop): string =>
+    shop.writeCase('told.yaml', {
+      ...TOLD,
+      bike: 'bike.yaml',
+      interview: { finished: true },
+      answers: { ...ANSWERS, 'push-return@front': 'cannot-tell', 'kerb-drop@front': 'cannot-tell' },
+    });
+  it('asks first whether what it advised was ridden, and how that went', async () => {
+    const shop = workshop();
+    const end = atTheEnd({ choose: 'worse' });
+    const { prompter, code } = await resume(shop, left(shop), (asked) =>
+      asked.message === 'Did you ride it?'
+        ? RODE
+        : asked.message === 'What now?'
+          ? { choose: 'done for now' }
+          : end(asked, 0),
+    );
+    expect(code).toBe(0);
+    expect(prompter.asked.map(({ message }) => message).slice(0, 2)).toEqual([
+      'Did you ride it?',
+      'How did it go?',
+    ]);
+    const results = (await entriesOf(shop)).flatMap(({ result }) => result ?? []);
+    expect(results).toEqual([expect.objectContaining({ outcome: 'worse', kept: false })]);
+  });
+  it('goes on with what was left open where it was not', async () => {
+    const shop = workshop();
+    const { prompter } = await resume(shop, left(shop), ({ message }) =>
+      message === 'Did you ride it?'
+        ? { choose: 'not yet' }
+        : message === 'What now?'
+          ? { choose: 'done for now' }
+          : 'f',
+    );
+    expect(prompter.asked[1]!.message).toMatch(/How does it come back|fall back|kerb/i);
+  });
+});

@@ -11,8 +11,15 @@ import { smallerStep } from '../../report/verdict/verdict-lines.ts';
 import type { Workspace } from '../../workspace/workspace.ts';
 import { readDeed } from '../../bike/deed.ts';
 import { changeWords } from '../../report/bike/change-words.ts';
-import { askAfterwards, leaves, waysOn, type Leaving, type Possible } from './end/ask-afterwards.ts';
-import { askWent, type Went } from './end/ridden-prompt.ts';
+import {
+  askAfterwards,
+  leaves,
+  waysOn,
+  type Afterwards,
+  type Leaving,
+  type Possible,
+} from './end/ask-afterwards.ts';
+import { askCameBack, askWent, type Went } from './end/ridden-prompt.ts';
 import { changeOf } from '../../report/result/result.ts';
 import type { Change } from '../../bike/change.ts';
 import { askQuestion } from './interview-prompts.ts';
@@ -134,6 +141,8 @@ export async function hold(
     readonly brokenOff: boolean;
     /** the log of the bike is read and written */
     readonly log: boolean;
+    /** of a step that was ridden a moment ago: nobody comes back to it */
+    readonly goesOn: boolean;
   },
 ): Promise<AtEnd> {
   const { last } = before;
@@ -174,11 +183,18 @@ export async function hold(
   let changed = false;
   const asked: AskedFor[] = [];
   const rider: ToldRider = {};
-  /** Whoever comes back to an interview that was over has made the check that it named. */
+  let rode = false;
+  /** Whoever comes back to an interview that was over has ridden what it advised, or made the check that it named. */
   const named = async (): Promise<void> => {
     const { state, because, bench } = session;
     if (because === 'danger' || (because === undefined && state.reopened === undefined)) return;
     const result = await resultOf(workspace, bench, state);
+    // What was left open is asked again only of who has not ridden it yet.
+    const step = because === undefined && !before.goesOn ? rideable(result, bench, before.log) : undefined;
+    if (step !== undefined) {
+      rode = await askCameBack(prompter, audience === 'rider' ? step.plain : step.do, state.reopened!.length);
+      if (rode) return await session.send({ type: 'finish' });
+    }
     const question = checkNamed(result, { rules: bench.rules, audience }, readsOf(result, bench));
     if (question !== undefined) await session.send({ type: 'ask', question });
   };
@@ -254,8 +270,11 @@ export async function hold(
         sheetTrial: knobFirst(result, state, bench) !== undefined,
       };
       const { length } = waysOn(possible);
-      prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows, length)}`);
-      const event = await askAfterwards(prompter, possible);
+      const told = rode && step !== undefined;
+      rode = false;
+      if (!told)
+        prompter.say(`\n${endScreen(result, bench, prompter.style, audience, prompter.rows, length)}`);
+      const event: Afterwards = told ? { type: 'ridden' } : await askAfterwards(prompter, possible);
       if (leaves(event)) return { wanted: event.type, change: less ?? knobFirst(result, state, bench) };
       if (event.type === 'more') {
         await showPages(prompter, await wholeReport(result, workspace, bench, prompter.style, audience));

@@ -46,6 +46,8 @@ export type InterviewOptions = Given<typeof options> &
   Pick<Here, 'rules' | 'prompter'> & {
     /** a case that is begun from and is in no file; its bike is the one of the line */
     readonly from?: CaseRecord;
+    /** what it advised was ridden a moment ago, and it goes on with that */
+    readonly goesOn?: true;
   };
 
 export const interviewCommand = command({
@@ -108,6 +110,7 @@ export async function interview(options: InterviewOptions, io: Io): Promise<Exit
       last,
       now: io.now(),
       log: options.log,
+      goesOn: options.goesOn === true,
       brokenOff: kase.interview?.begun !== undefined && kase.interview.finished !== true,
     });
   } catch (error) {
@@ -156,7 +159,7 @@ async function goOn(
   await tellLog(state, ridden, { bike, style }, io);
   const on = { rules, prompter, log, for: state.for ?? 'mechanic', id: undefined } as const;
   if (ridden.outcome !== 'better' && path !== undefined)
-    return await interview({ ...on, bike: undefined, save, resume: path }, io);
+    return await interview({ ...on, bike: undefined, save, resume: path, goesOn: true }, io);
   if (ridden.outcome === 'better' && !ridden.left) {
     await sayNext(bike, { rules, style }, io);
     return EXIT.done;

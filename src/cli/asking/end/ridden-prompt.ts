@@ -31,3 +31,26 @@ export async function askWent(prompter: Prompter, step: string): Promise<Went | 
   });
   return CHOICES.find((choice) => choice.value === value)?.went;
 }
+
+/**
+ * Asked of who comes back to an interview that advised a step, before what was left open there.
+ * @param step what was advised, in words
+ * @param open how many questions were left open
+ * @returns whether it was ridden
+ */
+export async function askCameBack(prompter: Prompter, step: string, open: number): Promise<boolean> {
+  const { value } = await prompter.ask({
+    head: `Advised: ${step}`,
+    message: 'Did you ride it?',
+    choices: [
+      { value: 'ridden', name: 'I rode it: say how it went' },
+      {
+        value: 'open',
+        name: `not yet: ${open === 1 ? 'one question was' : `${open} questions were`} left open`,
+      },
+    ],
+    actions: [],
+    deliberate: true,
+  });
+  return value === 'ridden';
+}
