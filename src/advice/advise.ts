@@ -104,13 +104,12 @@ export function advise(model: Model, bench: PreparedBike, belief: Belief, heeded
   };
   const refusal = (p: number): string | undefined =>
     inVain(p) ?? (rule(p).refuseWhen.length === 0 ? undefined : refusalOf(s, rule(p)));
-  const standings = standingsOf(s);
-  const allowed = (p: number): boolean =>
-    standings[p] === FREE
-      ? inVain(p) === undefined
-      : standings[p] !== HELD &&
-        refusal(p) === undefined &&
-        missingProof(s, payoff.adjustments[p]!) === undefined;
+  const standing = standingsOf(s);
+  const allowed = (p: number): boolean => {
+    const is = standing(p);
+    if (is === FREE) return inVain(p) === undefined;
+    return is !== HELD && refusal(p) === undefined && missingProof(s, payoff.adjustments[p]!) === undefined;
+  };
   const top = best === undefined || allowed(best) ? best : bestOf(worth, allowed);
   const repair = dangerous
     ? bestOf(cure, (p) => allowed(p) && isRepairFound(s, heeded.dangers, p, cure), marks.repairs)

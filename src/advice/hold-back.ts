@@ -34,33 +34,18 @@ export function roomlessOf(s: Situation, adjustment: Adjustment): string | undef
 }
 
 function refusing(s: Situation, { refuseWhen }: Adjustment): Refusal | undefined {
-  if (refuseWhen.length === 0) return undefined;
-  const { causes } = s.belief;
-  const called = calledFor(refuseWhen, s.known);
-  for (let i = 0; i < called.length; i++) {
-    const { causes: least, below, untilTested } = called[i]!;
-    if (isWithin(causes, least, below) && !(untilTested !== undefined && isSpent(s, untilTested)))
-      return called[i];
+  const { belief, known } = s;
+  for (let i = 0; i < refuseWhen.length; i++) {
+    const { answers, causes, below, unless, untilTested } = refuseWhen[i]!;
+    if (
+      isWithin(belief.causes, causes, below) &&
+      mayBeGiven(answers, known) &&
+      !unless.some((asked) => saidSo(asked, known)) &&
+      !(untilTested !== undefined && isSpent(s, untilTested))
+    )
+      return refuseWhen[i];
   }
   return undefined;
-}
-
-type Refusals = readonly Refusal[];
-
-const calls = new WeakMap<Known, Map<Refusals, Refusals>>();
-
-/** Those that the answers call for, whatever is believed: a case asks that of the same answers hundreds of times. */
-function calledFor(refuseWhen: Refusals, known = NOTHING_KNOWN): Refusals {
-  let each = calls.get(known);
-  if (each === undefined) calls.set(known, (each = new Map()));
-  let called = each.get(refuseWhen);
-  if (called === undefined) {
-    called = refuseWhen.filter(
-      ({ answers, unless }) => mayBeGiven(answers, known) && !unless.some((asked) => saidSo(asked, known)),
-    );
-    each.set(refuseWhen, called);
-  }
-  return called;
 }
 
 type Bounds = readonly (readonly [cause: number, bound: number])[];
@@ -86,25 +71,28 @@ function isSpent({ model, bench: { payoff }, belief, ridden }: Situation, ids: r
   return each.every((index) => isTested(index) || !(worth[payoff.adjustments.indexOf(index)]! > 0));
 }
 
-/** What the answers alone say of an adjustment: that nothing holds it back, that something does, or that it hangs on belief. */
-export const FREE = 0;
-export const HELD = 1;
+/** What is clear of an adjustment whatever is believed: that nothing holds it back, or that it lacks the proof of an answer. */
+export const FREE = 1;
+export const HELD = 2;
+const UNCLEAR = 3;
 
 const standings = new WeakMap<Known, { readonly payoff: PreparedBike['payoff']; readonly of: Uint8Array }>();
 
-/** At each position FREE, HELD or neither; the same for all beliefs. */
-export function standingsOf(s: Situation): Uint8Array {
+/** Of a position FREE, HELD or neither: a case asks it of the same answers hundreds of times. */
+export function standingsOf(s: Situation): (position: number) => number {
   const { known = NOTHING_KNOWN } = s;
   const { payoff } = s.bench;
-  const before = standings.get(known);
-  if (before?.payoff === payoff) return before.of;
-  const of = Uint8Array.from(payoff.adjustments, (adjustment) => {
-    const { refuseWhen, proofs } = s.model.rules.adjustments[adjustment]!;
-    if (unprovedOf(s, adjustment) !== undefined) return HELD;
-    return proofs === undefined && calledFor(refuseWhen, known).length === 0 ? FREE : 2;
-  });
-  standings.set(known, { payoff, of });
-  return of;
+  let kept = standings.get(known);
+  if (kept?.payoff !== payoff)
+    standings.set(known, (kept = { payoff, of: new Uint8Array(payoff.adjustments.length) }));
+  const { of } = kept;
+  return (position) => (of[position] ||= standingOf(s, payoff.adjustments[position]!));
+}
+
+function standingOf(s: Situation, adjustment: number): number {
+  const { refuseWhen, proofs } = s.model.rules.adjustments[adjustment]!;
+  if (proofs === undefined) return refuseWhen.length === 0 ? FREE : UNCLEAR;
+  return unprovedOf(s, adjustment) === undefined ? UNCLEAR : HELD;
 }
 
 /** Which proof is missing before an adjustment may be first, in words; undefined when none is. */
