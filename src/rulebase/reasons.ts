@@ -16,6 +16,7 @@ export const REASONS = [
   'size-felt',
   'size-far',
   'size-open',
+  'other-wheel',
   'other-tyre',
   'other-rate',
   'maker-first',

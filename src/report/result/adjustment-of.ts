@@ -12,6 +12,7 @@ import { roundsOfCase } from '../../casework/retold.ts';
 import { riddenBefore } from '../../casework/ridden-before.ts';
 import { triedInVain } from '../../casework/ridden-in-vain.ts';
 import { undoneWords } from '../../casework/undone.ts';
+import { endsNoticed } from '../../casework/which-end.ts';
 import type { Model } from '../../diagnosis/model.ts';
 import { statedOf } from '../../diagnosis/none.ts';
 import { fraction, withoutStop } from '../../form/text.ts';
@@ -49,7 +50,12 @@ export function adjustmentOf(
       : round(chanceFelt(model, c.averaged(), c.none, { prospect, report }));
   const rounds = roundsOfCase(kase);
   const cause = likeliestCured(bench, c.belief, index);
-  const heed = [onlyIf(bench, a), triedBefore(bench, c, a), notRead(model, c, a)];
+  const heed = [
+    onlyIf(bench, a),
+    triedBefore(bench, c, a),
+    notRead(model, c, a),
+    ...(index === c.advice.first ? [] : [otherWheel(model, c, a)]),
+  ];
   const likely = cause === undefined ? null : round(statedOf(c.belief, c.none, cause));
   const back = index === c.advice.first ? putBackBefore(model, bench, c) : undefined;
   const undone = index === c.advice.first ? undoneWords(model, c) : undefined;
@@ -183,4 +189,11 @@ function knockOnHere({ fact }: PreparedBike, { knockOn, knockOnWith = [] }: Adju
   const own = knockOnWith.flatMap(([path, text]) => (fact(path) === 'none' ? [] : [text]));
   const all = [...(knockOn === undefined ? [] : [knockOn]), ...own];
   return all.length === 0 ? [] : [all.join('; ')];
+}
+
+/** Of an idea that waits, for the wheel of which nothing was noticed: why it is looked for there at all. */
+function otherWheel({ rules }: Model, { heard }: Consultation, { end }: Adjustment): string | undefined {
+  const [noticed, ...both] = endsNoticed(rules.questions, heard.evidence, 'anywhere');
+  if (noticed === undefined || both.length > 0 || end === undefined || end === noticed) return undefined;
+  return reasonIn(rules.reasons, 'other-wheel', { end: noticed });
 }
