@@ -1,5 +1,5 @@
 /** Which questions may be asked, and which answers belong to a question that does not apply. */
-import { atEither, type CompiledRules, type Question } from '../rulebase/compiled.ts';
+import { atEither, type CompiledRules, type DangerWith, type Question } from '../rulebase/compiled.ts';
 
 /** What is known when a gate is looked at. */
 export interface Known {
@@ -74,16 +74,24 @@ export interface Danger {
  * @param known what was said beside; an answer whose end is not known is one of this end, unless this end has its own
  */
 export function dangersOf(
-  { id, dangerous, dangerousWith }: Pick<Question, 'id' | 'dangerous' | 'dangerousWith'>,
+  {
+    id,
+    dangerous,
+    dangerousWith,
+    harmlessWhen,
+  }: Pick<Question, 'id' | 'dangerous' | 'dangerousWith' | 'harmlessWhen'>,
   answers: readonly string[],
   known: Pick<Known, 'answers' | 'also'>,
 ): Danger[] {
+  const isSaid = (beside: DangerWith['beside']): boolean =>
+    Object.entries(beside).some(([other, values]) => wasSaid(known, other, values));
   return answers.flatMap((answer): Danger[] => {
+    const harmless = harmlessWhen?.[answer];
+    if (harmless !== undefined && isSaid(harmless)) return [];
     const alone = dangerous[answer];
     if (alone !== undefined) return [{ question: id, answer, caution: alone }];
     const beside = dangerousWith?.[answer];
-    return beside !== undefined &&
-      Object.entries(beside.beside).some(([other, values]) => wasSaid(known, other, values))
+    return beside !== undefined && isSaid(beside.beside)
       ? [{ question: id, answer, caution: beside.caution }]
       : [];
   });

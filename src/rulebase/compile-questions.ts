@@ -130,23 +130,28 @@ function linkOne(e: QuestionEntry, byId: Questions, known: Ids, context: LinkCon
 
 /** What of its answers stops all tuning, by itself or beside another answer, and what is said with them. */
 function dangersOf(e: QuestionEntry, byId: Questions, { cautionIds }: LinkContext) {
-  const { dangerous = {}, cautions } = e.data;
+  const { dangerous = {}, 'harmless-when': harmless, cautions } = e.data;
   const alone: Record<string, string> = {};
   const beside: Record<string, DangerWith> = {};
+  const others = (
+    gate: NonNullable<typeof harmless>[string],
+    path: readonly string[],
+  ): DangerWith['beside'] =>
+    Object.fromEntries(
+      Object.entries(gate).flatMap(([on, values]) => linkBeside(e, [path, on, [values].flat()], byId)),
+    );
   for (const [answer, danger] of Object.entries(dangerous)) {
     const template = typeof danger === 'string' ? danger : danger.caution;
     const caution = e.named('caution', template, cautionIds, ['dangerous', answer]);
     if (typeof danger === 'string') alone[answer] = caution;
     else {
-      const others = Object.entries(danger.with).flatMap(([on, values]) =>
-        linkBeside(e, [answer, on, [values].flat()], byId),
-      );
-      beside[answer] = { caution, beside: Object.fromEntries(others) };
+      beside[answer] = { caution, beside: others(danger.with, ['dangerous', answer, 'with']) };
     }
   }
   return {
     dangerous: alone,
     dangerousWith: Object.keys(beside).length === 0 ? undefined : beside,
+    harmlessWhen: harmless && mapValues(harmless, (gate, answer) => others(gate, ['harmless-when', answer])),
     cautions:
       cautions &&
       mapValues(cautions, (caution, answer) => e.named('caution', caution, cautionIds, ['cautions', answer])),

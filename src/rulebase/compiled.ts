@@ -194,6 +194,8 @@ export interface Question extends Standing {
   readonly dangerous: Readonly<Record<string, string>>;
   /** answers that stop all tuning beside an answer to another question only: any one of these pairs is enough */
   readonly dangerousWith?: Readonly<Record<string, DangerWith>>;
+  /** dangerous answer → question → the answers that say it is no danger after all */
+  readonly harmlessWhen?: Readonly<Record<string, DangerWith['beside']>>;
   /** answer → caution that is shown with it, whatever is advised; it stops nothing */
   readonly cautions?: Readonly<Record<string, string>>;
   /** indices of the answers that no sound bike gives: while one stands, nothing is left alone */

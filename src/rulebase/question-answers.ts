@@ -8,6 +8,7 @@ const OF_ANSWERS = [
   'points-to',
   'usually',
   'dangerous',
+  'harmless-when',
   'cautions',
   'never-normal',
   'asks-tried',

@@ -103,15 +103,14 @@ export function linkVoid(e: QuestionEntry, byId: Questions, context: LinkContext
 /** What makes an answer dangerous beside it: [question id, its answers], or nothing after a problem. */
 export function linkBeside(
   e: QuestionEntry,
-  [answer, on, values]: readonly [answer: string, on: string, values: readonly string[]],
+  [path, on, values]: readonly [path: readonly string[], on: string, values: readonly string[]],
   byId: Questions,
 ): [string, readonly string[]][] {
-  const path = ['dangerous', answer, 'with'];
   const id = withEnd(e.fill(on), e.end, byId);
   const other = byId.get(id);
   if (other === undefined) {
     const remedy = didYouMean(id, byId.keys()) || 'Use a question id.';
-    e.wrong(path, 'unknown-id', `dangerous asks for ${id}, which is no question.`, remedy, on);
+    e.wrong(path, 'unknown-id', `${path[0]} asks for ${id}, which is no question.`, remedy, on);
     return [];
   }
   checkAnswers(e, [...path, on], other, values);

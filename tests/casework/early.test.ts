@@ -41,11 +41,12 @@ describe('a question that is asked past a danger', () => {
     for (const [id, answer] of [
       ['safety.found', 'loose'],
       ['play-where', 'front-wheel'],
+      ['tightened-before', 'no'],
     ] as const) {
       ids.push(rules.questions[told(answers).open[0]!.question]!.id);
       answers[id] = answer;
     }
-    expect(ids).toEqual(['safety.found', 'play-where']);
+    expect(ids).toEqual(['safety.found', 'play-where', 'tightened-before']);
     const { stop, advice } = told(answers);
     expect([stop, rules.adjustments[advice.first!]!.id]).toEqual(['danger', 'front.wheel.true']);
   });

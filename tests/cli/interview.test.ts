@@ -1314,7 +1314,13 @@ describe('what to do after an interview about a bike', () => {
   });
   it('is no trial when the bike must not be ridden', async () => {
     const { err } = await hold(
-      [JUST_ASK, { choose: 'a knock or play' }, { choose: 'hard to say' }, { choose: 'done for now' }],
+      [
+        JUST_ASK,
+        { choose: 'a knock or play' },
+        { choose: 'hard to say' },
+        { choose: 'no, or nobody knows' },
+        { choose: 'done for now' },
+      ],
       { ...bike, save: 'stop.yaml' },
       { home: join(cwd, 'own-home') },
     );
@@ -1327,6 +1333,7 @@ describe('what to do after an interview about a bike', () => {
       JUST_ASK,
       { choose: 'a knock or play' },
       { choose: 'hard to say' },
+      { choose: 'no, or nobody knows' },
       { choose: 'done for now' },
     ];
     const notes = async (place: string) => {

@@ -58,3 +58,12 @@ it('are said with the closer word of what was asked because of them', () => {
   expect(saidClosest(rules, [found, end])).toEqual([found, end]);
   expect(saidClosest(rules, [{ ...found, answer: 'crack' }, where])).toHaveLength(2);
 });
+
+it('is none where a further look found it harmless, at whichever answer that was', () => {
+  const loose = { id: 'found', dangerous: { loose: 'stop' }, harmlessWhen: { loose: { where: ['pads'] } } };
+  const told = (where: string, also: readonly string[] = []) =>
+    dangersOf(loose, ['loose'], { answers: new Map([['where', where]]), also: new Map([['where', also]]) });
+  expect(told('pads')).toEqual([]);
+  expect(told('headset').map((d) => d.caution)).toEqual(['stop']);
+  expect(dangersOf(loose, ['loose'], { answers: new Map() }).map((d) => d.caution)).toEqual(['stop']);
+});

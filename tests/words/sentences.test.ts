@@ -173,7 +173,7 @@ const SENTENCES: readonly (readonly [said: string, offered: string])[] = [
   ['Feels like riding in mud', 'liveliness@either=dead'],
   ['tyre hits the rim', 'tyre-feel@either=folds'],
   ['tyre pressure is too high in the rear', 'tyre-pressure@rear=over tyre-target@rear=over trouble-end=rear'],
-  ['headset has play', 'trouble-end=front headset-check=loose safety.found=loose safety.noise=front'],
+  ['headset has play', 'trouble-end=front safety.found=loose safety.noise=front'],
   ['The rebound knob does nothing', 'knob-effect@either=none'],
   ['Hardly any brake left', 'safety.brakes=weak'],
   ['Hardly any air left in the rear tyre', 'tyre-pressure@rear=under trouble-end=rear'],

@@ -105,15 +105,17 @@ function cautionLines(rules: CompiledRules, q: Question, answer: string): string
   const alone = q.dangerous[answer];
   const beside = q.dangerousWith?.[answer];
   const caution = q.cautions?.[answer];
+  const answersOf = (of: Readonly<Record<string, readonly string[]>>): string =>
+    Object.entries(of)
+      .map(([id, answers]) => `${id} = ${answers.join(' or ')}`)
+      .join(', or ');
+  const harmless = q.harmlessWhen?.[answer];
   return [
     ...(alone === undefined ? [] : [`Stops all tuning: ${text(alone)}`]),
     ...(beside === undefined
       ? []
-      : [
-          `Stops all tuning beside ${Object.entries(beside.beside)
-            .map(([id, answers]) => `${id} = ${answers.join(' or ')}`)
-            .join(', or ')}: ${text(beside.caution)}`,
-        ]),
+      : [`Stops all tuning beside ${answersOf(beside.beside)}: ${text(beside.caution)}`]),
+    ...(harmless === undefined ? [] : [`Stops nothing beside ${answersOf(harmless)}.`]),
     ...(caution === undefined ? [] : [text(caution)]),
   ];
 }

@@ -29,6 +29,10 @@ export const question = z.strictObject({
       description:
         'answers that stop all tuning, each with the caution that says what to do; with: only beside one of these answers to another question',
     }),
+  'harmless-when': z.record(z.string(), gate).optional().meta({
+    description:
+      'dangerous answer → the answers to another question, any one of which says that what was found is no danger after all',
+  }),
   cautions: z
     .record(z.string(), id)
     .optional()
