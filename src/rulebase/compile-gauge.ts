@@ -63,6 +63,7 @@ export function linkGauge(e: Entry<QuestionSource>, { bands, near, like }: Gauge
     answers: gauge.answers,
     against,
     like: like[gauge.reads]?.[e.end ?? 'front'],
+    called: gauge.called,
   });
 }
 

@@ -102,6 +102,7 @@ function linkOne(e: QuestionEntry, byId: Questions, known: Ids, context: LinkCon
     ...dangersOf(e, byId, context),
     neverNormal: q['never-normal']?.map((answer) => ids.indexOf(answer)),
     circumstance: q.circumstance,
+    byMass: q['by-mass'] as Question['byMass'],
     asksTried: q['asks-tried'],
     toldChange: q['told-change'],
     tells: q.tells as Question['tells'],

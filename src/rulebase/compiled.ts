@@ -202,6 +202,8 @@ export interface Question extends Standing {
   readonly neverNormal?: readonly number[];
   /** what was there before or beside it: no complaint */
   readonly circumstance?: true;
+  /** answer → the rider's mass with kit, kg, below or above which it is given by the mass alone */
+  readonly byMass?: Readonly<Record<string, { readonly below?: number; readonly above?: number }>>;
   /** answer → what it says of its end on a bike without a sheet; absent: what its gates on the spring say */
   readonly tells?: Readonly<Record<string, ToldOfEnd>>;
   /** answers after which it is asked what was changed, which way, how far and what it did */

@@ -9,6 +9,7 @@ const OF_ANSWERS = [
   'usually',
   'dangerous',
   'harmless-when',
+  'by-mass',
   'cautions',
   'never-normal',
   'asks-tried',

@@ -27,6 +27,8 @@ export interface Gauge {
   readonly against: readonly Against[];
   /** how a number may be written, the last with what it is a part of; absent: the pack does not say */
   readonly like?: readonly string[];
+  /** the words that riders call the number by, lower case */
+  readonly called?: readonly string[];
 }
 
 export interface Target {

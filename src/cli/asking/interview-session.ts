@@ -47,6 +47,7 @@ import {
   moreToAsk,
 } from './what-is-open.ts';
 import type { Case } from '../../casework/case.ts';
+import { answersByMass } from '../../casework/reading/answers-by-mass.ts';
 import { withToldSprings } from '../../casework/told-spring.ts';
 
 type Because = Extract<Effect, { do: 'report' }>['because'];
@@ -150,12 +151,17 @@ export async function hold(
   let heard = false;
   const tells = (): boolean => (session.state.tried ?? []).length > 0;
   const open = async (): Promise<void> => {
-    const { sheet } = session.bench;
     // What was confirmed of words goes with them: they are said anew.
     const { length: steps } = session.state.steps;
     if (steps > 0) await session.send({ type: 'back', steps });
     const { said } = session.state;
-    await askOpening(workspace, prompter, audience, { sheet, last, before: said }, session.send);
+    await askOpening(
+      workspace,
+      prompter,
+      audience,
+      { bench: session.bench, last, before: said },
+      session.send,
+    );
     heard = tells();
     await still();
   };
@@ -171,8 +177,8 @@ export async function hold(
     if (hearing !== true || said === undefined) return said === undefined ? await open() : undefined;
     const { hearOwnWords } = await import('./words/own-words-prompt.ts');
     const so = { ...session.state, said };
-    const { sheet } = session.bench;
-    if ((await hearOwnWords(workspace, prompter, audience, so, session.send, sheet)) === 'back') await open();
+    if ((await hearOwnWords(workspace, prompter, audience, so, session.send, session.bench)) === 'back')
+      await open();
     else {
       heard = tells();
       await still();
@@ -183,6 +189,16 @@ export async function hold(
   let changed = false;
   const asked: AskedFor[] = [];
   const rider: ToldRider = {};
+  let isWeighed = false;
+  /** A mass that was told for a gauge says whether stock settings suit, once. */
+  const weighed = async (): Promise<void> => {
+    if (isWeighed || rider.mass === undefined) return;
+    isWeighed = true;
+    const known = new Set(session.state.steps.map(({ question }) => question));
+    const answers = answersByMass(workspace.rules.questions, rider.mass);
+    const open = answers.filter(({ question }) => !known.has(question));
+    if (open.length > 0) await session.send({ type: 'confirm', answers: open });
+  };
   let rode = false;
   /** Whoever comes back to an interview that was over has ridden what it advised, or made the check that it named. */
   const named = async (): Promise<void> => {
@@ -234,6 +250,7 @@ export async function hold(
       const safe = state.steps.some(({ question }) => isSafety(bench, question));
       if (event.type === 'back' && !(fresh ? safe : state.steps.length > 0)) await open();
       else await session.send(event);
+      await weighed();
       continue;
     }
     const result = await resultOf(workspace, bench, state);

@@ -1,5 +1,5 @@
 /** "What bothers you most?": in own words at once, from the short list, or straight to the questions. */
-import type { BikeSheet } from '../../bike/sheet.ts';
+import type { PreparedBike } from '../../advice/prepared-bike.ts';
 import type { Chosen, Prompter } from '../../console/prompter.ts';
 import type { Event } from '../../interview/events.ts';
 import type { Audience } from '../../report/evidence-words.ts';
@@ -20,7 +20,7 @@ const HOW =
 const ALONE = 'These questions are for a mechanic. Riding alone? Leave with Ctrl-C and add --for rider.';
 
 /**
- * @param sheet of the bike, where there is one: what was tried on it is named as it is named there
+ * @param bench of the bike: what was tried on it is named as its sheet names it, and what was measured is held against its targets
  * @param last the interview about this bike before: what bothered then is offered first
  * @param before the words that were said here, where they are gone back to
  * @param send takes what was said, as events
@@ -30,11 +30,11 @@ export async function askOpening(
   prompter: Prompter,
   audience: Audience,
   {
-    sheet,
+    bench,
     last,
     before,
   }: {
-    readonly sheet?: BikeSheet | undefined;
+    readonly bench: PreparedBike;
     readonly last?: LastInterview | undefined;
     readonly before?: string | undefined;
   },
@@ -49,7 +49,7 @@ export async function askOpening(
       return;
     }
     const { hearOwnWords } = await import('./words/own-words-prompt.ts');
-    if ((await hearOwnWords(workspace, prompter, audience, events, send, sheet)) !== 'back') return;
+    if ((await hearOwnWords(workspace, prompter, audience, events, send, bench)) !== 'back') return;
     words = events.said;
   }
 }

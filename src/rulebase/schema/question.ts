@@ -63,6 +63,16 @@ export const question = z.strictObject({
     description:
       'asked before all but the safety questions once any of these was answered; tried. and a setting: what turning it did, such as same',
   }),
+  'by-mass': z
+    .record(
+      z.string(),
+      z.strictObject({ below: z.number().positive().optional(), above: z.number().positive().optional() }),
+    )
+    .optional()
+    .meta({
+      description:
+        "answer → the rider's mass with kit, kg, below or above which it goes without asking once the mass was told",
+    }),
   circumstance: z.literal(true).optional().meta({
     description: 'what was there before or beside it: told, it is no complaint that a change could be for',
   }),
@@ -77,6 +87,10 @@ export const question = z.strictObject({
       answers: z
         .strictObject({ below: text, near: text, above: text })
         .meta({ description: 'the answer that a number below, on and above target is' }),
+      called: z.array(text).min(1).optional().meta({
+        description:
+          'what riders call the number, lower case: a share that is told beside it is offered as read',
+      }),
       against: z.record(id, text).meta({
         description:
           "what a number is held against, the first that is known: sheet (the sheet's own figure), weight (usual for the rider's weight), or a figure of the pack; each with how far off is still on target: near, 2 psi, or 25 %",

@@ -1,11 +1,12 @@
 /** What bothers the rider, typed in own words: read, shown back, and counted only where it is confirmed. */
-import type { BikeSheet } from '../../../bike/sheet.ts';
+import type { PreparedBike } from '../../../advice/prepared-bike.ts';
 import type { Tried } from '../../../casework/case.ts';
 import { Left, type Prompter } from '../../../console/prompter.ts';
 import type { Event } from '../../../interview/events.ts';
 import type { Interview } from '../../../interview/state.ts';
 import type { Audience } from '../../../report/evidence-words.ts';
 import { fit } from '../../../report/style.ts';
+import { withoutEnd } from '../../../rulebase/compiled.ts';
 import { quotedList } from '../../../report/quoted-list.ts';
 import { paragraph } from '../../../report/wrap.ts';
 import type { Reading } from '../../../words/matcher.ts';
@@ -14,6 +15,7 @@ import type { Workspace } from '../../../workspace/workspace.ts';
 import { questionOf } from '../answer-texts.ts';
 import { askBother } from './bother-prompt.ts';
 import { confirmReading, type Confirming, type Gathered } from './confirm-reading.ts';
+import { confirmFigure, figuresIn } from './confirm-figure.ts';
 import { confirmTried } from './confirm-tried.ts';
 import { notMeantOf } from './not-meant.ts';
 
@@ -44,7 +46,7 @@ export async function hearOwnWords(
   audience: Audience,
   so: SaidSoFar,
   send: (event: Event) => Promise<void>,
-  sheet?: BikeSheet,
+  bench: PreparedBike,
 ): Promise<'back' | undefined> {
   const [{ buildHearing }, { unheard }] = await Promise.all([
     import('../../../words/hearing.ts'),
@@ -60,12 +62,15 @@ export async function hearOwnWords(
   const { readings, tried, wishes } = heard;
   let all: All = begun(so);
   await sendAll(all, said, send, true);
-  const rest = unheard(said, heard, workspace.rules);
+  const figures = await figuresIn(said, workspace.rules, bench);
+  const rest = unheard(said, heard, workspace.rules).filter(
+    (part) => !figures.some(({ text }) => part.includes(text) || text.includes(part)),
+  );
   if (wishes.length > 0)
     tell(
       `Asked: ${quotedList([...new Set(wishes.map(({ asked }) => asked))])}. I'll answer that at the end.`,
     );
-  if (readings.length + tried.length + wishes.length === 0)
+  if (readings.length + tried.length + wishes.length + figures.length === 0)
     tell("I don't know these words. I'll find out by asking.");
   else if (rest.length > 0) tell(`Not understood: ${quotedList(rest)}. I'll find out by asking.`);
   const offered = readings.slice(0, MOST_OFFERED);
@@ -77,10 +82,17 @@ export async function hearOwnWords(
     tell,
     keep: (gathered) => void (all = { ...all, ...gathered }),
   };
-  const bike = { sheet, rules: workspace.rules };
+  const bike = { sheet: bench.sheet, rules: workspace.rules };
   /** one to ask after the other; each says what is known after it, whether it asked, or that the rider goes back */
   const items: ((before: All) => Promise<{ all: All; asked: boolean } | 'back'>)[] = [
+    ...figures.map((figure) => async (before: All) => {
+      const answer = await confirmFigure(prompter, figure, bench);
+      if (answer === 'back') return answer;
+      const rest = before.answers.filter(({ question }) => question !== answer?.question);
+      return { all: answer === undefined ? before : { ...before, answers: [...rest, answer] }, asked: true };
+    }),
     ...offered.map((reading) => async (before: All) => {
+      if (isMeasured(reading, before.answers)) return { all: before, asked: false };
       const went = await confirmReading(reading, before, confirming);
       return went === 'back' ? went : { all: { ...before, ...went.gathered }, asked: went.asked };
     }),
@@ -117,6 +129,12 @@ export async function hearOwnWords(
   }
   await sendAll(all, said, send, false);
   return undefined;
+}
+
+/** Whether the number itself was told: then the words beside it tell nothing more. */
+function isMeasured({ candidates }: Reading, answers: All['answers']): boolean {
+  const told = new Set(answers.flatMap((a) => (a.measured === undefined ? [] : [withoutEnd(a.question)])));
+  return candidates.length > 0 && candidates.every(({ question }) => told.has(withoutEnd(question)));
 }
 
 function begun({ steps = [], topics = [], notMeant = {}, tried = [] }: SaidSoFar): All {

@@ -1,0 +1,27 @@
+import { expect, it } from 'vitest';
+import { saidShares } from '../../src/words/figures.ts';
+import { baseRules } from '../support/base-rules.ts';
+
+const { rules } = baseRules();
+const said = (text: string): string[] =>
+  saidShares(text, ['sag', 'sags'], rules).map(({ end, figure }) => `${end} ${figure}`);
+
+it.each([
+  ["Sag's 30 percent, 19.5 of 65, I measured it", ['rear 19.5/65 mm']],
+  ["The fork's at 17 percent, 25 of 150, I measured it.", ['front 25/150 mm']],
+  ['rear sag is 31 %', ['rear 31 %']],
+  ['sag is 27mm of 150mm at the front and 18 out of 60 at the rear', ['front 27/150 mm', 'rear 18/60 mm']],
+  ['fork sag 20 per cent', ['front 20 %']],
+  // Which end a share alone is of, nobody said.
+  ['sag is 30 %', []],
+  // No sag: clicks, how often, and travel that was used.
+  ['rebound is 3 of 16 at the front', []],
+  ['it happens 90 percent of the time at the front', []],
+  ["I've never had more than 115 millimetres out of my 140 fork", []],
+])('%s tells of %j', (text, figures) => {
+  expect(said(text)).toEqual(figures);
+});
+
+it('quotes what was said', () => {
+  expect(saidShares("Sag's 30 percent, 19.5 of 65 mm", ['sag'], rules)[0]!.text).toBe('19.5 of 65 mm');
+});
