@@ -36,10 +36,10 @@ export function runningLine(
     const [{ id, name, probability }] = r.leaders as [Running['leaders'][number]];
     // A cause that is named leads the rider on; that nothing was found so far does not, nor that it may yet be nothing.
     if (id === 'none' || (id === 'nothing' && probability < 0.5)) return `${lead}: no clear cause yet${look}`;
-    return `${lead}: ${id === 'nothing' ? name : 'likeliest cause'} so far, ${percent(probability)}${look}`;
+    return `${lead}: ${id === 'nothing' ? name : 'best guess'} so far, ${percent(probability)} likely${look}`;
   }
   const told = r.leaders.map(({ probability }) => probability);
-  const both = atOnceWords(told, 100) === undefined ? '' : ' (both can be so)';
+  const both = atOnceWords(told, 100) === undefined ? '' : ' (both can be true)';
   return `${lead}, so far: ${r.leaders.map((l) => `${l.name} ${percent(l.probability)}`).join(', ')}${both}${look}`;
 }
 
@@ -73,7 +73,11 @@ export function whyText(list: readonly Why[], safety: boolean, style: Style): st
   const sentences = [
     ...(safety ? ['Always asked: a fault here comes before any setting.'] : []),
     ...(shown.length === 0
-      ? [`Whatever you answer, "${name(most!)}" stays most likely (${chances(most!)}).`]
+      ? [
+          safety
+            ? `The answers hardly change which cause is likeliest: "${name(most!)}" (${chances(most!)}).`
+            : `Whatever you answer, "${name(most!)}" stays most likely (${chances(most!)}).`,
+        ]
       : [
           `${shown
             .map(

@@ -81,7 +81,7 @@ export function likelyOf({ likely, helps }: Likely): number {
 /** Chances of separate causes that come to more than one, as they are told: that is no slip. @param told in tenths, or in percent */
 export function atOnceWords(told: readonly number[], whole: 10 | 100): string | undefined {
   const sum = told.reduce((all, chance) => all + Math.round(chance * whole), 0);
-  return sum > whole ? 'More than one can be so at once: these odds come to more than one.' : undefined;
+  return sum > whole ? 'More than one can be true, so these odds add up to more than one.' : undefined;
 }
 
 /** `9 in 10 this is the cause` */

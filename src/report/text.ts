@@ -56,7 +56,7 @@ export function textReport(result: Result, options: TextOptions = {}): string {
   for (const warning of result.warnings) put(style.warn(`Note: ${warning}`), '');
   // Where nothing is advised, the verdict itself says what is not.
   if (result.verdict === 'change')
-    for (const line of refusedLines(result, words.audience)) put(style.warn(`Note: ${line}`), '');
+    for (const line of refusedLines(result, words.audience)) put(style.warn(line), '');
   const alarms = alarmsOf(result, words.rules, words.audience);
   lines.push(...alarmLines(alarms, words), '', headLine(result, words), ...verdictLines(result, words));
   const first = firstOf(result);

@@ -28,7 +28,7 @@ it('says so in the line above a question', () => {
     runningLine(3, '', {
       leaders: chances.map((probability, i) => ({ id: `c${i}`, name: `cause ${i}`, probability })),
     } as never);
-  expect(line(0.8, 0.4)).toBe('Question 3, so far: cause 0 80 %, cause 1 40 % (both can be so)');
+  expect(line(0.8, 0.4)).toBe('Question 3, so far: cause 0 80 %, cause 1 40 % (both can be true)');
   expect(line(0.6, 0.4)).not.toContain('both');
 });
 
@@ -45,8 +45,8 @@ it('says so under the table of causes in Markdown, and on the pit sheet', () => 
   const row = [['complaint', 'rows'], ['repeated-hits.trend@front', 'worse']] as const; // prettier-ignore
   const both = said(...row, ['repeated-hits.trend@rear', 'worse'], ['sag@rear', 'more']);
   expect(both[0]).toContain('| rear spring too soft |');
-  expect(both[0]).toContain('these odds come to more than one.');
-  expect(both[1].at(-1)).toBe('several can be so at once');
+  expect(both[0]).toContain('these odds add up to more than one.');
+  expect(both[1].at(-1)).toBe('more than one can be true');
   const one = said(['complaint', 'rows']);
   expect(one[0]).not.toContain('come to more than one');
   expect(one[1].at(-1)).toMatch(/%\)$/);

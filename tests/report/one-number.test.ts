@@ -99,7 +99,7 @@ it('tells beside a question, and of what its answers would do, the chances of th
   const said = percent((1 - c.none) * c.belief.causes[top!]!);
   expect(runningLine(4, '', running(model, bench, c))).toContain(`${bench.rules.causes[top!]!.name} ${said}`);
   expect(runningLine(4, '', running(model, bench, c), 'rider')).toBe(
-    `Question 4: likeliest cause so far, ${said}`,
+    `Question 4: best guess so far, ${said} likely`,
   );
   // The answer that was given leads to where the interview is.
   const now = why(model, bench, state, 'repeated-hits.trend@front').find((w) => w.answer === 'worse')!;

@@ -149,7 +149,7 @@ describe('a pit sheet', () => {
     const trial = words(section(page, 'The trial'));
     expect(trial).toContain('Run 2: start +2, 2 clicks out.');
     expect(trial).toContain('Run 3: start, 2 clicks in.');
-    expect(trial).toContain('Start stands at');
+    expect(trial).toContain('Start is at');
     expect(trial).toContain('count it first');
     const rows = section(page, 'Settings, before and after').split('<tr>').slice(3);
     // Front, and rear before; what comes after is written only where it changes.

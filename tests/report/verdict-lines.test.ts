@@ -189,7 +189,7 @@ describe('what is refused', () => {
   });
   it('stands above a change for a mechanic, and not for a rider', () => {
     const said = (audience: Words['audience']): string => textReport(over('change'), { rules, audience });
-    expect(said('mechanic')).toContain(`Note: ${LINE}`);
+    expect(said('mechanic')).toContain(LINE);
     expect(said('rider')).not.toContain('longer fork');
   });
 });

@@ -62,7 +62,7 @@ export function whyOf(rules: CompiledRules, r: Result): Why | null {
     others: [
       `nothing off (${percent(r.nothing)})`,
       ...beside.map((c) => `${printable(c.name, ROOM.id)} (${percent(c.probability)})`),
-      ...(atOnce ? ['several can be so at once'] : []),
+      ...(atOnce ? ['more than one can be true'] : []),
     ],
   };
 }

@@ -69,7 +69,7 @@ function trial({ trial }: PitSheet): string {
   return part(
     'The trial',
     [
-      `${text(capital(name))}, ${pen.unit}${pen.unit === 'clicks' ? ' from closed' : ''}. Rate 1 to 7, 7 is the good end. Date: ______${relative ? ' Start stands at: ______' : ''}`,
+      `${text(capital(name))}, ${pen.unit}${pen.unit === 'clicks' ? ' from closed' : ''}. Rate 1 to 7, 7 is the good end. Date: ______${relative ? ' Start is at: ______' : ''}`,
       table(['run', ...pen.feelings.map((f) => text(f.ask)), 'time'], rows),
       list([...pen.feelings.map((f) => `${f.ask}: 1 ${f.low}, 7 ${f.high}`), ...trialLines(trial)]),
     ].join('\n\n'),

@@ -22,7 +22,7 @@ function runs(trial: Runs): Markup {
   const { pen, relative, name } = trial;
   const letters = pen.feelings.map((_, i) => String.fromCodePoint(65 + i));
   return html`<p class="start">Date</p>
-    ${relative && html`<p class="start">Start stands at</p>`}
+    ${relative && html`<p class="start">Start is at</p>`}
     <table class="runs">
       <caption>
         ${capital(name)}, ${pen.unit}${pen.unit === 'clicks' && ' from closed'}. Rate 1 to 7, 7 is the good

@@ -51,6 +51,12 @@ export function paperTrial(
       why: 'You cannot turn this back and forth between runs. Do it, ride an easy run first, then note how it went.',
     };
   const known = sheet !== undefined && first.from !== null;
+  // A switch is set to a name, and from an unknown one no run can name the other.
+  if (!known && asked.unit === 'positions')
+    return {
+      can: false,
+      why: 'Where it stands is not recorded. Move it, ride an easy run first, then note how it went.',
+    };
   const applied = known ? applyChange(sheet, asked) : undefined;
   if (applied !== undefined && 'message' in applied)
     return { can: false, why: `${applied.message} ${applied.remedy}` };
@@ -123,6 +129,6 @@ function setWords(set: number, relative: boolean, pen: Pick<PenSheet, 'unit' | '
 export function turnWords(turn: number, unit: string, sham: boolean): string {
   if (sham) return 'turn it and turn it back';
   if (turn === 0) return 'leave it';
-  if (unit === 'positions') return turn > 0 ? 'move it up' : 'move it down';
+  if (unit === 'positions') return 'move it';
   return amountWords(turn > 0, String(asRead(Math.abs(turn), unit)), unit);
 }
