@@ -42,6 +42,7 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
     ...(untold.length === 0 ? {} : { cannotTell: new Set(untold) }),
     bike: fact,
   };
+  const sound = soundOf(model, answers, known);
   const ends = whichEnds(model, given, also, known);
   const evidence: Evidence[] = [];
   const cannotTell: number[] = [];
@@ -63,7 +64,7 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
     // What was also said of an end is that end's danger.
     if (end?.is !== 'told' || others.length > 0)
       for (const one of asked)
-        for (const { answer: said, caution } of dangersOf(one, [answer, ...others], known))
+        for (const { answer: said, caution } of dangersOf(one, [answer, ...others], known, sound))
           if (!dangers.some((d) => d.question === id && d.answer === said && d.caution === caution))
             dangers.push({ question: id, answer: said, caution });
     if (end !== undefined) {
@@ -105,6 +106,23 @@ export function hear(model: Model, answers: readonly CaseAnswer[], fact: Known['
     contradictions,
     cautions,
     dangers,
+  };
+}
+
+/** What may take a danger back: a guess, or an answer to a question that did not apply, lets nobody ride. */
+function soundOf(
+  { rules: { questions }, questionIndex }: Model,
+  answers: readonly CaseAnswer[],
+  known: Known,
+): Pick<Known, 'answers' | 'also'> {
+  const isSound = ({ question, answer, sure }: CaseAnswer): boolean =>
+    counts(answer) &&
+    sure !== 'guess' &&
+    contradiction(questions[questionIndex.get(question)!]!, known) === undefined;
+  const sound = answers.filter(isSound);
+  return {
+    answers: new Map(sound.map(({ question, answer }) => [question, answer])),
+    also: new Map(sound.map(({ question, also = [] }) => [question, also])),
   };
 }
 

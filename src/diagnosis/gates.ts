@@ -72,6 +72,7 @@ export interface Danger {
  * Those of the answers that stop all tuning, by themselves or beside what else was answered.
  * @param answers all that were given to this question
  * @param known what was said beside; an answer whose end is not known is one of this end, unless this end has its own
+ * @param sound of that, what may say that it is harmless after all: no guess, and no answer that does not apply
  */
 export function dangersOf(
   {
@@ -82,16 +83,17 @@ export function dangersOf(
   }: Pick<Question, 'id' | 'dangerous' | 'dangerousWith' | 'harmlessWhen'>,
   answers: readonly string[],
   known: Pick<Known, 'answers' | 'also'>,
+  sound: Pick<Known, 'answers' | 'also'> = known,
 ): Danger[] {
-  const isSaid = (beside: DangerWith['beside']): boolean =>
-    Object.entries(beside).some(([other, values]) => wasSaid(known, other, values));
+  const isSaid = (beside: DangerWith['beside'], of: Pick<Known, 'answers' | 'also'>): boolean =>
+    Object.entries(beside).some(([other, values]) => wasSaid(of, other, values));
   return answers.flatMap((answer): Danger[] => {
     const harmless = harmlessWhen?.[answer];
-    if (harmless !== undefined && isSaid(harmless)) return [];
+    if (harmless !== undefined && isSaid(harmless, sound)) return [];
     const alone = dangerous[answer];
     if (alone !== undefined) return [{ question: id, answer, caution: alone }];
     const beside = dangerousWith?.[answer];
-    return beside !== undefined && isSaid(beside.beside)
+    return beside !== undefined && isSaid(beside.beside, known)
       ? [{ question: id, answer, caution: beside.caution }]
       : [];
   });

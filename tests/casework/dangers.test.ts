@@ -77,3 +77,35 @@ describe('a crash told at the first question', () => {
     expect(bent.advice.verdict).toBe('stop');
   });
 });
+
+describe('play that a hand found at the headset', () => {
+  const play = { 'safety.found': 'loose', 'headset-check': 'loose' };
+  const cautions = (
+    answers: Readonly<Record<string, string>>,
+    sure: 'sure' | 'fairly' | 'guess' = 'sure',
+  ) => {
+    const told = { ...SOUND, ...answers };
+    const kase = caseOf(told);
+    const heard = kase.answers.map((one) => (one.question === 'play-where' ? { ...one, sure } : one));
+    const { dangers } = consult(
+      model,
+      bench,
+      { ...kase, answers: heard },
+      { next: false, explain: 0, fit: false },
+    ).heard;
+    return dangers.map(({ caution }) => caution);
+  };
+  it.each(['sure', 'fairly'] as const)('is that of the pads where that was felt: %s', (sure) => {
+    expect(cautions({ ...play, 'play-where': 'pads' }, sure)).toEqual([]);
+  });
+  it('stops the ride where the pads are only guessed at', () => {
+    expect(cautions({ ...play, 'play-where': 'pads' }, 'guess')).toEqual(['stop-loose', 'stop-play']);
+  });
+  it.each([
+    ['none', ['stop-play']],
+    ['crack', ['stop-crack', 'stop-play']],
+    ['several', ['stop-several', 'stop-play']],
+  ])('stops the ride where the answer of the pads does not apply: %s', (found, all) => {
+    expect(cautions({ ...play, 'safety.found': found, 'play-where': 'pads' })).toEqual(all);
+  });
+});

@@ -54,7 +54,8 @@ export function unconfirmedOf(
       .map(({ question, answer }): UnconfirmedLine => {
         const rule = questions.get(question);
         const text = rule?.says?.[answer] ?? rule?.answers.find((a) => a.id === answer)?.text ?? answer;
-        const danger = rule !== undefined && dangersOf(rule, [answer], known).length > 0;
+        const danger =
+          rule !== undefined && dangersOf(rule, [answer], known, { answers: answered }).length > 0;
         const look = danger ? undefined : lookFor(rules, question, answer);
         if (look !== undefined && !answered.has(look.id))
           return {
