@@ -193,7 +193,7 @@ export function isCounted(unit: ChangeUnit): boolean {
 }
 
 /** `PSI` → psi, `click` → clicks, `lbs/in` → lb/in. */
-function unitFrom(written: string, units: readonly ChangeUnit[]): ChangeUnit | undefined {
+export function unitFrom(written: string, units: readonly ChangeUnit[]): ChangeUnit | undefined {
   const lower = written.toLowerCase().replace('lbs', 'lb');
   return units.find((unit) => unit.toLowerCase() === lower || unit.toLowerCase() === `${lower}s`);
 }

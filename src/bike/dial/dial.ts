@@ -69,6 +69,8 @@ const GRAIN: Readonly<Record<ChangeUnit, number>> = {
   degrees: 0.5,
 };
 
+export const CHANGE_UNITS = Object.keys(GRAIN) as readonly ChangeUnit[];
+
 export function grainOf(unit: ChangeUnit): number {
   return GRAIN[unit];
 }

@@ -1,6 +1,7 @@
 /** A figure of a gauge that the rider's words tell of: held against its target and read back, and kept only where it is confirmed. */
 import type { PreparedBike } from '../../../advice/prepared-bike.ts';
 import type { CaseAnswer } from '../../../casework/case.ts';
+import { readNumber } from '../../../bike/gauge/read-number.ts';
 import { capital } from '../../../form/text.ts';
 import type { Prompter } from '../../../console/prompter.ts';
 import type { CompiledRules, Question } from '../../../rulebase/compiled.ts';
@@ -22,10 +23,16 @@ export async function figuresIn(
     const called = gaugeHere(question, bench)?.called;
     return called === undefined
       ? []
-      : saidShares(said, called, rules).flatMap((one) =>
-          one.end === question.end ? [{ ...one, question }] : [],
-        );
+      : saidShares(said, called, rules, mayBe(question)).map((one) => ({ ...one, question }));
   });
+}
+
+/** Whether the gauge of the question reads such a figure, and at this end. */
+function mayBe({ gauge, end }: Question): (one: Pick<SaidShare, 'figure' | 'end'>) => boolean {
+  return (one) =>
+    gauge !== undefined &&
+    one.end === end &&
+    readNumber(one.figure, gauge.reads, { end, whole: undefined, pressure: undefined, like: gauge.like }).ok;
 }
 
 /** @returns undefined where it was not meant so; `back` where it is gone back from */

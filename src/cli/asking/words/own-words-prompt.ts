@@ -86,6 +86,9 @@ export async function hearOwnWords(
   /** one to ask after the other; each says what is known after it, whether it asked, or that the rider goes back */
   const items: ((before: All) => Promise<{ all: All; asked: boolean } | 'back'>)[] = [
     ...figures.map((figure) => async (before: All) => {
+      // It was confirmed before the asking was left, or another figure of the same end was.
+      if (before.answers.some((one) => one.question === figure.question.id && one.measured !== undefined))
+        return { all: before, asked: false };
       const answer = await confirmFigure(prompter, figure, bench);
       if (answer === 'back') return answer;
       const rest = before.answers.filter(({ question }) => question !== answer?.question);
