@@ -52,7 +52,9 @@ describe('rules show', () => {
 
   it('says of an adjustment which cautions only some answers ask for', async () => {
     const { out } = await show('last-change.put-back');
-    expect(out.replaceAll(/\s+/g, ' ')).toContain('! Where recent-change is spacer or several: A spacer');
+    expect(out.replaceAll(/\s+/g, ' ')).toContain(
+      '! Where recent-change is spacer or several: Before you open an air spring',
+    );
   });
 
   it('is the rule itself as data', async () => {
