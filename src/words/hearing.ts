@@ -112,6 +112,11 @@ function both(a: Reading, b: Reading, onlyTheEnd: OnlyTheEnd, isDanger: IsDanger
       ...short.candidates.filter((c) => isDanger(c) || !otherwise(c, long)),
     ]),
     score: Math.max(a.score, b.score),
+    joined: [
+      ...(long.joined ?? []),
+      ...(short.joined ?? []),
+      [short.position, short.position + short.text.length],
+    ],
     ...(a.sure === undefined && b.sure === undefined ? {} : { sure: Math.max(a.sure ?? 0, b.sure ?? 0) }),
     ...(long.end === undefined && short.end !== undefined ? { end: short.end } : {}),
     ...(clashes.length === 0 ? {} : { clashes }),

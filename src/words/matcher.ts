@@ -37,6 +37,8 @@ export interface Reading {
   readonly text: string;
   /** where they begin in what was said, UTF-16 units */
   readonly position: number;
+  /** other words that overlapped these and are told with them: where each begins and stops in what was said */
+  readonly joined?: readonly (readonly [start: number, stop: number])[];
   /** the end that was named, if any */
   readonly end?: Ends;
   /** denied: "no harshness" */

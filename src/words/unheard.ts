@@ -18,7 +18,7 @@ export function unheard(
   { endNames }: Pick<CompiledRules, 'endNames'>,
 ): string[] {
   const heard = [
-    ...readings.map((r) => [r.position, r.position + r.text.length] as const),
+    ...readings.flatMap((r) => [[r.position, r.position + r.text.length] as const, ...(r.joined ?? [])]),
     ...tried.flatMap(({ spans }) => spans),
     ...wishes.map(({ of }) => of),
   ];

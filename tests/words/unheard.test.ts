@@ -22,3 +22,8 @@ it('of many parts names a few, and says how many more', () => {
   expect(quotedList(['a b', 'c d'])).toBe('"a b", "c d"');
   expect(quotedList(['a b', 'c d', 'e f', 'g h', 'i j'])).toBe('"a b", "c d", "e f" and 2 more');
 });
+
+it('takes words for heard that were joined to others that overlap them', () => {
+  const text = 'The fork feels harsh and my hands hurt on long descents';
+  expect(unheard(text, hear(text), rules)).toEqual([]);
+});
