@@ -39,7 +39,7 @@ describe('a change that was a trade', () => {
     const { result } = told(BOTH);
     expect(result.trades).toEqual([
       expect.stringMatching(
-        /^Front low-speed compression 4 clicks in is a trade: better at .*braking.*, worse at .*rows.*: front low-speed compression 2 clicks in\. Ride that by itself;/,
+        /^Front low-speed compression 4 clicks in is a trade: better at .*braking.*, worse at .*rows.*: front low-speed compression 2 clicks in, from where it was before\. Ride that by itself;/,
       ),
     ]);
     expect(textReport(result, { rules }).replaceAll(/\s+/g, ' ')).toContain(result.trades![0]);

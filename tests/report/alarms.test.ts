@@ -99,7 +99,7 @@ describe('a trial of the first change of a case', () => {
   };
   const PLAN = ['trial', 'plan', '--bike', 'bike.yaml', '--case', 'case.yaml'];
   const ALARM =
-    'Check before riding: "fork chatters and leaks oil" was said. Anything loose, leaking, cracked, stuck down, or without damping? Or crashed, and not looked over since?';
+    'Check before riding: "fork chatters and leaks oil" was said. Anything loose, leaking, cracked, stuck down, or without damping? Or crashed, and not looked over since? Rock it with the front brake held, and push each wheel sideways at its top.';
 
   it('has what must be checked before riding as its first caution: on paper, as data and on a screen', async () => {
     const shop = workshop();
